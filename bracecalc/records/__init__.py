@@ -1,0 +1,1 @@
+"""Frozen records: what a job says, what the tables hold, what a plan says."""

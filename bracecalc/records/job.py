@@ -1,0 +1,262 @@
+"""What a job says: the niche, the unit, the lumber, the screws, the rules and the loads.
+
+Lengths are inches, forces and weights pounds-force, heights above the datum of the site.
+A reading taken at several points is a tuple, so that the least or the greatest can be used.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from bracecalc.records.surroundings import Surroundings
+
+Readings = tuple[float, ...]
+
+
+class Units(StrEnum):
+    """The system in which bare numbers are read and lengths are shown."""
+
+    INCH = "inch"
+    MM = "mm"
+
+
+class StudMaterial(StrEnum):
+    """What stands behind the wall finish."""
+
+    WOOD = "wood"
+    STEEL = "steel"
+    MASONRY = "masonry"
+    UNKNOWN = "unknown"
+
+
+class Method(StrEnum):
+    """The standard by which the strength is shown."""
+
+    NDS = "NDS"
+    EC5 = "EC5"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layer:
+    """One layer between the face of the finished wall (or soffit) and its framing."""
+
+    material: str
+    thickness: float
+    fixed_to_stud: bool = False  # wood or panel that touches the framing and is declared fixed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Niche:
+    """The framed recess. Layers run from the room to the framing."""
+
+    width: Readings
+    depth: Readings
+    soffit: Readings = ()
+    soffit_solid: bool = False
+    soffit_depth: float | None = None  # how far it reaches out from the rear wall; None: all the way
+    soffit_layers: tuple[Layer, ...] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Floor:
+    """Heights of the finished floor above the datum at the four leg spots."""
+
+    front_left: float = 0.0
+    front_right: float = 0.0
+    rear_left: float = 0.0
+    rear_right: float = 0.0
+    path_high: float | None = None
+    finish_to_come: float = 0.0  # already added to the heights above
+    down_from_line: bool = False  # how the readings were taken; the heights above are converted
+    uncertainty: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stud:
+    """The framing member behind the wall."""
+
+    material: StudMaterial = StudMaterial.WOOD
+    species: str = "SPF"
+    width: float = 1.5
+    depth: float = 3.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StudLayout:
+    """Studs at a regular spacing; ``first`` is the first centre from the left side of the niche."""
+
+    spacing: float
+    first: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wall:
+    """The rear wall: layers from the room to the studs, and where the studs are."""
+
+    layers: tuple[Layer, ...]
+    stud: Stud = field(default_factory=Stud)
+    stud_spots: Readings | None = None
+    stud_layout: StudLayout | None = None
+    corner_studs: bool = False
+    finish_to_come: float = 0.0  # a layer still missing when the depth was read
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Door:
+    """A door or drawer. Distances are in front of the front leg line, forward positive."""
+
+    own_weight: float
+    contents: float
+    reach: float
+    closed_reach: float
+    edge: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unit:
+    """The appliance: what its sheet says of it. ``None`` is "not given", never a guess."""
+
+    height: float
+    width: float
+    depth: float
+    leg_travel_front: float
+    leg_travel_rear: float
+    height_overall: float | None = None
+    proud: float = 0.0
+    leg_pitch: float | None = None
+    weight: float | None = None
+    contents: float | None = None
+    cg_height: float | None = None
+    cg_behind_front_legs: float | None = None
+    front_legs_behind_front: float | None = None
+    rear_legs_behind_front: float | None = None
+    doors: tuple[Door, ...] | None = None
+    restraint_height: float | None = None
+    bearing_zone: tuple[float, float] | None = None  # nearest and farthest from the rear edge of the top
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Boards:
+    """The lumber of the stack. A measured thickness or height overrides the table's."""
+
+    size: str = "2x4"
+    species: str = "SPF"
+    thickness: float | None = None
+    height: float | None = None
+    end_gap: float = 0.125
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CarriedScrew:
+    """A screw that the crew has: a size of the table in these lengths."""
+
+    size: str
+    lengths: tuple[float, ...]
+    thread_length: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublishedScrew:
+    """A screw outside the equations, with its maker's allowable values for this use.
+
+    ``lateral`` and ``pull_through`` are lbf a screw, ``withdrawal`` lbf per inch of thread in
+    the stud, for load duration factor 1.0 and with the gap of this wall.
+    """
+
+    size: str
+    diameter: float
+    head_diameter: float
+    length: float
+    thread_length: float
+    least_embedment: float
+    lateral: float
+    withdrawal: float
+    pull_through: float
+    largest_gap: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Screws:
+    """What may be used; with nothing carried the stock table is searched."""
+
+    carried: tuple[CarriedScrew, ...] = ()
+    published: tuple[PublishedScrew, ...] = ()
+    counterbore: float = 0.0
+    washer: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rules:
+    """Rules of the trade and tolerances; each default is common practice unless said otherwise."""
+
+    overlap: float = 2.0
+    overlap_left: float = 1.0
+    embedment: float = 1.5
+    leg_least: float = 0.125
+    roll_in: float = 0.125
+    rear_rise: float = 0.125
+    most_boards: int = 3
+    under_head: float = 1.0
+    pivot_ease: float = 0.25
+    plate_depth: float = 1.25  # IRC and NEC: wires and pipes nearer the face need a plate
+    tape_uncertainty: float = 0.0625
+    height_uncertainty: float = 0.125
+    rounding: float = 0.0625
+    shared_contact: bool = False  # all boards of the stack shown to bear, not the outermost alone
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Earthquake:
+    """ASCE 7 chapter 13 inputs; the edition decides which of them are used."""
+
+    s_ds: float
+    edition: str = "7-16"
+    a_p: float = 1.0
+    r_p: float = 2.5
+    i_p: float = 1.0
+    z_over_h: float = 1.0
+    h_f: float | None = None  # 7-22: factor for height, ductility and resonance are asked for
+    r_mu: float | None = None
+    c_ar: float | None = None
+    r_po: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loads:
+    """What the stack must hold, and by which standard that is shown."""
+
+    minimum: float = 100.0
+    climb: float = 60.0
+    dynamic_factor: float = 1.0
+    pull: float = 0.0
+    pull_height: float | None = None
+    earthquake: Earthquake | None = None
+    load_duration: Mapping[str, float] = field(default_factory=dict)  # by case; overrides the default
+    horizontal_stop: bool = False
+    wet_service: bool = False
+    temperature: float = 70.0  # greatest sustained, degrees Fahrenheit
+    method: Method = Method.NDS
+    timber_class: str = "C24"  # EC5 only, as the two below
+    service_class: int = 1
+    gamma_m: float = 1.3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """One niche, everything read and checked."""
+
+    title: str
+    niche: Niche
+    wall: Wall
+    unit: Unit
+    floor: Floor = field(default_factory=Floor)
+    boards: Boards = field(default_factory=Boards)
+    screws: Screws = field(default_factory=Screws)
+    rules: Rules = field(default_factory=Rules)
+    loads: Loads = field(default_factory=Loads)
+    surroundings: Surroundings = field(default_factory=Surroundings)
+    units: Units = Units.INCH
+    where: str = ""  # file or row that it was read from, for messages

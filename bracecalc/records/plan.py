@@ -1,0 +1,305 @@
+"""What a plan says. Lengths are inches, forces pounds-force, all unrounded."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import Any
+
+from bracecalc.records.job import Job
+from bracecalc.records.reference import ScrewKind
+
+CORNERS = ("front_left", "front_right", "rear_left", "rear_right")
+
+
+class Verdict(StrEnum):
+    """What a check comes to."""
+
+    HOLDS = "holds"
+    CLOSE = "holds if measured closely"
+    FAILS = "fails"
+
+
+class RestraintKind(StrEnum):
+    """What keeps the top of the unit down."""
+
+    SOFFIT = "soffit"
+    PACKERS = "packers"
+    STACK = "stack"
+    NONE = "none"
+
+
+class Severity(StrEnum):
+    """How much a finding matters."""
+
+    FAILS = "fails"
+    WARNS = "warns"
+    NOTES = "notes"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """Something the reader must know, and what mends it. ``code`` is a stable word."""
+
+    code: str
+    severity: Severity
+    text: str
+    remedy: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Margin:
+    """Room left before a limit: as read, all uncertainties against it, and root sum of squares."""
+
+    nominal: float
+    worst_case: float
+    rss: float
+    verdict: Verdict
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReachBand:
+    """Heights above the datum between which the legs can raise the top onto a restraint.
+
+    Empty where ``high`` is less than ``low``. ``low_set_by`` and ``high_set_by`` name the corner
+    (one of CORNERS) or "rolling in".
+    """
+
+    low: float
+    high: float
+    low_set_by: str
+    high_set_by: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leg:
+    """One levelling leg at contact."""
+
+    extension: float
+    travel: float
+    turns: float | None
+    margin: Margin
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Alternative:
+    """A restraint that was worked out too, and why it isn't the one."""
+
+    kind: RestraintKind
+    why_not: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Restraint:
+    """What the top is raised to, and where its underside stands above the datum."""
+
+    kind: RestraintKind
+    target_height: float | None
+    margin: Margin | None
+    why: str
+    alternatives: tuple[Alternative, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StackOption:
+    """Another way to build the stack, and what it would change."""
+
+    name: str
+    boards: int
+    projection: float
+    overlap: float
+    change: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stack:
+    """The boards on the rear wall. ``thicknesses`` runs from the wall outward."""
+
+    boards: int
+    board: str
+    species: str
+    thicknesses: tuple[float, ...]
+    height: float
+    length: float
+    left_end: float  # from the left side of the niche
+    rear_gap: float
+    overlap: float
+    overlap_margin: Margin
+    options: tuple[StackOption, ...]
+
+    @property
+    def projection(self) -> float:
+        """Distance from the finished wall to the face of the outermost board."""
+        return sum(self.thicknesses)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Packers:
+    """Pieces under the soffit, from the soffit down. ``sizes`` names each, ``pieces`` is its thickness."""
+
+    sizes: tuple[str, ...]
+    pieces: tuple[float, ...]
+    length: float
+    depth: float
+
+    @property
+    def total(self) -> float:
+        """Thickness of all pieces."""
+        return sum(self.pieces)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Studs:
+    """The framing behind the stack. Spots from the left side of the niche.
+
+    ``used`` is empty with spacing alone, as the spots aren't known: ``sure`` and ``best_case``
+    count them. ``why_not`` says of each spot that isn't used why.
+    """
+
+    spots: tuple[float, ...]
+    used: tuple[float, ...]
+    sure: int
+    best_case: int
+    why_not: Mapping[float, str]
+    strip_low: float | None  # strip of wall in which to find the studs, above the datum
+    strip_high: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hole:
+    """One step of drilling for a screw: in what, with which bit."""
+
+    member: str
+    bit: float
+    purpose: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScrewRow:
+    """The screws of one board of the stack (board 1 is at the wall) or of one packer.
+
+    ``positions`` are (distance from the left side of the niche, height above the underside of the
+    board); for packers (from the left side, distance out from the rear wall).
+    """
+
+    board: int
+    size: str
+    kind: ScrewKind
+    length: float
+    counterbore: float
+    thread_length: float
+    embedment: float
+    required_embedment: float
+    per_stud: int
+    count: int
+    tip_to_far_side: float
+    holes: tuple[Hole, ...]
+    positions: tuple[tuple[float, float], ...]
+    offsets: tuple[tuple[float, float], ...]  # at one stud: (from the stud's centre, above the underside)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One line of shown work, made by the computation itself."""
+
+    part: str  # heading under which it stands
+    meaning: str
+    equation: str
+    inputs: Mapping[str, float | str]
+    result: float
+    unit: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strength:
+    """One screw of the outermost board, before load duration; the schema names the parts."""
+
+    method: str
+    gap: float
+    mode: str
+    lateral: float
+    withdrawal: float
+    pull_through: float
+    factors: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoadCase:
+    """One load case: moments about the front leg line, in-lbf; force and capacity, lbf."""
+
+    name: str
+    force: float
+    C_D: float
+    capacity: float
+    utilisation: float
+    moments: Mapping[str, float]
+    limited_by: str  # what part of the stack sets the capacity
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Demand:
+    """The load cases. ``checked`` is False where weight or doors were not given."""
+
+    checked: bool
+    governs: str | None
+    cases: tuple[LoadCase, ...]
+    not_checked: str = ""  # what was missing, in words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Need:
+    """One line of what to buy or cut for this niche."""
+
+    item: str
+    size: str
+    length: float | None
+    count: int
+    species: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Materials:
+    """Boards (packers and solid blocking among them) and screws of one niche."""
+
+    boards: tuple[Need, ...]
+    screws: tuple[Need, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check:
+    """One check of the surroundings: what was asked, what is there, how it stands."""
+
+    name: str
+    required: str
+    found: str
+    verdict: Verdict
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """Everything worked out for one job, in the order in which the crew works."""
+
+    job: Job
+    verdict: Verdict
+    reach_band: ReachBand
+    restraint: Restraint
+    legs: Mapping[str, Leg] | None
+    stack: Stack | None
+    packers: Packers | None
+    studs: Studs | None
+    screws: tuple[ScrewRow, ...]
+    strength: Strength | None
+    demand: Demand
+    findings: tuple[Finding, ...]
+    materials: Materials
+    checks: tuple[Check, ...] = ()
+    sensitivity: str = ""
+    steps: tuple[Step, ...] = field(default=(), repr=False)  # filled when the work is to be shown
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return the plan as the JSON of docs/json.md: inches and lbf, unrounded."""
+        from bracecalc.render.json import plan_to_dict
+
+        return plan_to_dict(self)

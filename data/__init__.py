@@ -1,0 +1,1 @@
+"""Reference tables and demo jobs, shipped with the program."""

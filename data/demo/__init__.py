@@ -1,0 +1,1 @@
+"""Invented demo jobs of the Harrow Court apartments."""
