@@ -1,0 +1,134 @@
+"""Heights that the levelling legs can reach, with the unit level."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+
+def _finite(**values: float) -> None:
+    for name, value in values.items():
+        if not math.isfinite(value):
+            raise ValueError(f"{name} must be finite, got {value!r}")
+
+
+def leg_extension(*, top: float, height: float, spot: float) -> float:
+    """Return how far a leg is screwed out below the rollers.
+
+    Args:
+        top: height of the top of the housing above the datum, z_top, in.
+        height: of the housing on its rollers with the legs in, H, in.
+        spot: height of the floor at the leg above the datum, z_i, in.
+
+    Returns:
+        Extension of the leg, e_i, in. Negative where the leg can't let the top down so far.
+
+    Raises:
+        ValueError: if a value is not finite.
+
+    Equation: e_i = z_top - H - z_i
+    Source: geometry of a level unit on a floor that is out of level.
+
+    >>> leg_extension(top=81.625, height=80.625, spot=0.25)
+    0.75
+    """
+    _finite(top=top, height=height, spot=spot)
+    return top - height - spot
+
+
+def lowest_reach(*, spots: Sequence[float], height: float, leg_least: float) -> float:
+    """Return the lowest top at which every leg carries.
+
+    Args:
+        spots: heights of the floor at the legs above the datum, z_i, in; one for each leg.
+        height: of the housing on its rollers with the legs in, H, in.
+        leg_least: least extension at which a leg carries, e_lo, in.
+
+    Returns:
+        Height of the top above the datum, in.
+
+    Raises:
+        ValueError: if a value is not finite or no spot is given.
+
+    Equation: low = max(z_i) + H + e_lo
+    Source: geometry; just off the rollers, common practice.
+
+    >>> lowest_reach(spots=(0, 0.125, 0, 0.25), height=80.625, leg_least=0.125)
+    81.0
+    """
+    _finite(height=height, leg_least=leg_least, **{f"spot {i}": z for i, z in enumerate(spots)})
+    return max(spots) + height + leg_least
+
+
+def rolling_reach(*, path_high: float, height_overall: float, roll_in: float) -> float:
+    """Return the lowest restraint under which the unit still rolls in.
+
+    Args:
+        path_high: highest floor on the whole rolling path above the datum, z_path, in.
+        height_overall: highest point of the whole unit over the floor it stands on, H_over, in.
+        roll_in: clearance wanted while rolling, in.
+
+    Returns:
+        Height of the restraint's underside above the datum, in.
+
+    Raises:
+        ValueError: if a value is not finite.
+
+    Equation: low = z_path + H_over + roll_in
+    Source: geometry.
+
+    >>> rolling_reach(path_high=0.25, height_overall=80.875, roll_in=0.125)
+    81.25
+    """
+    _finite(path_high=path_high, height_overall=height_overall, roll_in=roll_in)
+    return path_high + height_overall + roll_in
+
+
+def highest_reach(*, spots: Sequence[float], travels: Sequence[float], height: float) -> float:
+    """Return the highest top that no leg has to pass its travel for.
+
+    Args:
+        spots: heights of the floor at the legs above the datum, z_i, in; one for each leg.
+        travels: the most that each leg comes out, T_i, in; in the same order.
+        height: of the housing on its rollers with the legs in, H, in.
+
+    Returns:
+        Height of the top above the datum, in.
+
+    Raises:
+        ValueError: if a value is not finite, or spots and travels differ in number.
+
+    Equation: high = min(z_i + T_i) + H
+    Source: geometry.
+
+    >>> highest_reach(spots=(0, 0.125, 0, 0.25), travels=(1.375,) * 4, height=80.625)
+    82.0
+    """
+    _finite(height=height, **{f"spot {i}": z for i, z in enumerate(spots)})
+    _finite(**{f"travel {i}": t for i, t in enumerate(travels)})
+    return min(z + t for z, t in zip(spots, travels, strict=True)) + height
+
+
+def leg_turns(*, extension: float, pitch: float) -> float:
+    """Return the turns that bring a leg out by an extension.
+
+    Args:
+        extension: e_i, in.
+        pitch: of the leg's thread, in a turn. More than 0.
+
+    Returns:
+        Turns, dimensionless.
+
+    Raises:
+        ValueError: if a value is not finite or the pitch is not more than 0.
+
+    Equation: turns = e_i / pitch
+    Source: geometry.
+
+    >>> leg_turns(extension=0.75, pitch=0.0625)
+    12.0
+    """
+    _finite(extension=extension, pitch=pitch)
+    if pitch <= 0.0:
+        raise ValueError(f"pitch must be more than 0 in, got {pitch!r}")
+    return extension / pitch
