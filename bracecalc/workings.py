@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
+from dataclasses import fields, is_dataclass
 from functools import lru_cache
 from typing import Any, TypeVar
 
@@ -76,7 +77,7 @@ class Workings:
         value = result[0] if isinstance(result, tuple) else result
         if not isinstance(value, int | float):
             raise ValueError(f"{formula.__name__} gives no number to show: {result!r}")
-        shown = {name: _shown(given) for name, given in inputs.items()}
+        shown = {name: _shown(given) for name, given in _flat(inputs).items()}
         self.steps.append(
             Step(
                 part=part,
@@ -88,6 +89,16 @@ class Workings:
                 source=source,
             )
         )
+
+
+def _flat(inputs: Mapping[str, Any]) -> dict[str, Any]:
+    flat: dict[str, Any] = {}
+    for name, given in inputs.items():
+        if is_dataclass(given) and not isinstance(given, type):
+            flat.update({field.name: getattr(given, field.name) for field in fields(given)})
+        else:
+            flat[name] = given
+    return flat
 
 
 def _shown(given: Any) -> float | str:

@@ -232,8 +232,8 @@ class LoadCase:
     name: str
     force: float
     C_D: float
-    capacity: float
-    utilisation: float
+    capacity: float | None  # None for a soffit or packers: their framing isn't worked out here
+    utilisation: float | None
     moments: Mapping[str, float]
     limited_by: str  # what part of the stack sets the capacity
 

@@ -36,6 +36,8 @@ class ScrewSize:
     head_diameter: float
     bending_yield: float
     lengths: tuple[float, ...]
+    washer_diameter: float | None = None  # lag screws are used with a washer
+    washer_thickness: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
