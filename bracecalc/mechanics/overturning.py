@@ -1,0 +1,270 @@
+"""Statics of tipping: moments about the front leg line, and what the restraint must hold.
+
+Distances in front of the front leg line are positive forward, as in the job file; the centre of
+gravity is given behind that line. A load that may be taken away never counts as holding the unit
+back, and a dead load that tips counts in full.
+"""
+
+from __future__ import annotations
+
+import math
+
+
+def restraint_arm(*, unit_depth: float, front_legs_behind_front: float, overlap: float) -> float:
+    """Return the level distance from the front leg line to the middle of the overlap.
+
+    Args:
+        unit_depth: front reference plane to the rear of the housing's top, in.
+        front_legs_behind_front: front reference plane to the front leg line, in.
+        overlap: how far the restraint reaches over the housing, in.
+
+    Returns:
+        Arm of the restraint force, a, in. Not more than 0 where the legs stand behind it.
+
+    Raises:
+        ValueError: if a value is not finite.
+
+    Equation: a = unit depth - front legs behind front - overlap / 2
+    Source: geometry.
+
+    >>> restraint_arm(unit_depth=23.125, front_legs_behind_front=2.75, overlap=2.875)
+    18.9375
+    """
+    arm = unit_depth - front_legs_behind_front - overlap / 2.0
+    if not math.isfinite(arm):
+        raise ValueError(
+            f"lengths must be finite, got {unit_depth!r}, {front_legs_behind_front!r}, {overlap!r}"
+        )
+    return arm
+
+
+def restraint_force(*, overturning: float, stabilising: float, arm: float) -> float:
+    """Return the force down that the restraint must put on the top of the unit.
+
+    Args:
+        overturning: moment about the front leg line that tips the unit, M_over, in-lbf.
+        stabilising: moment about that line that holds it back, M_stab, in-lbf.
+        arm: level distance from that line to the middle of the overlap, a, in. More than 0.
+
+    Returns:
+        Restraint force, F, lbf. 0.0 where the unit stands by itself.
+
+    Raises:
+        ValueError: if a moment is not finite or the arm is not a finite length above 0.
+
+    Equation: F = max(0, (M_over - M_stab) / a)
+    Source: statics; moments about the front leg line.
+
+    >>> restraint_force(overturning=5000.0, stabilising=3000.0, arm=20.0)
+    100.0
+    """
+    if not 0.0 < arm < math.inf:
+        raise ValueError(f"arm must be more than 0 in, got {arm!r}")
+    moment = overturning - stabilising
+    if not math.isfinite(moment):  # max(0.0, nan) would read as "no force"
+        raise ValueError(f"moments must be finite, got {overturning!r}, {stabilising!r}")
+    return max(0.0, moment / arm)
+
+
+def door_moment(
+    *, own_weight: float, contents: float, reach: float, closed_reach: float
+) -> float:
+    """Return what one open door or drawer adds to the overturning moment.
+
+    The unit's own weight is taken with its doors shut, so the door's own weight counts by how far
+    it moves. Contents that would hold the unit back count as none: they may be taken out.
+
+    Args:
+        own_weight: of the door or drawer, W_d, lbf. Not below 0.
+        contents: that move with it, C, lbf. Not below 0.
+        reach: centre of both in front of the front leg line, open, in.
+        closed_reach: the same, shut, in. Below 0 where it closes behind the leg line.
+
+    Returns:
+        Overturning moment, M, in-lbf. Not below 0: the door may as well stay shut.
+
+    Raises:
+        ValueError: if a value is not finite or a weight is below 0.
+
+    Equation: M = C reach + W_d (reach - closed reach)
+    Source: statics; moments about the front leg line.
+
+    >>> door_moment(own_weight=36.0, contents=22.0, reach=14.0, closed_reach=1.0)
+    776.0
+    """
+    _weights(own_weight=own_weight, contents=contents)
+    moment = contents * max(0.0, reach) + own_weight * (reach - closed_reach)
+    if not math.isfinite(moment) or not math.isfinite(reach):
+        raise ValueError(f"reaches must be finite, got {reach!r}, {closed_reach!r}")
+    return max(0.0, moment)
+
+
+def stabilising_moment(*, weight: float, behind_front_legs: float, share: float = 0.6) -> float:
+    """Return the moment by which the empty unit's own weight holds it back.
+
+    A centre of gravity in front of the leg line tips the unit; the weight then counts in full.
+
+    Args:
+        weight: of the empty unit, doors shut, W, lbf. Not below 0.
+        behind_front_legs: its centre of gravity behind the front leg line, x, in.
+        share: of the weight that may be relied on, k, dimensionless. More than 0, at most 1.
+
+    Returns:
+        Stabilising moment, M_stab, in-lbf. Below 0 where the centre lies in front of the line.
+
+    Raises:
+        ValueError: if a value is not finite, the weight is below 0 or the share is out of range.
+
+    Equation: M_stab = k W x
+    Source: 0.6 D of the ASD combinations for dead load that resists, ASCE 7-16 2.4.1 (from memory).
+
+    >>> stabilising_moment(weight=540.0, behind_front_legs=9.5)
+    3078.0
+    """
+    _weights(weight=weight)
+    if not 0.0 < share <= 1.0:
+        raise ValueError(f"share must be above 0 and at most 1, got {share!r}")
+    if not math.isfinite(behind_front_legs):
+        raise ValueError(f"behind_front_legs must be finite, got {behind_front_legs!r}")
+    return (share if behind_front_legs >= 0.0 else 1.0) * weight * behind_front_legs
+
+
+def climb_moment(*, load: float, edge: float, dynamic_factor: float) -> float:
+    """Return the overturning moment of a child at the outer edge of an open door.
+
+    Args:
+        load: weight of the child, P, lbf. Not below 0.
+        edge: outer edge of the open door in front of the front leg line, in.
+        dynamic_factor: for a load that isn't put on slowly, k_d, dimensionless. At least 1.
+
+    Returns:
+        Overturning moment, M, in-lbf. Not below 0: a child never counts as holding the unit back.
+
+    Raises:
+        ValueError: if a value is not finite, the load is below 0 or the factor below 1.
+
+    Equation: M = k_d P edge
+    Source: statics; 60 lbf by analogy with 16 CFR 1261 and ASTM F2057, clothing storage units.
+
+    >>> climb_moment(load=60.0, edge=31.0, dynamic_factor=1.0)
+    1860.0
+    """
+    _weights(load=load)
+    if not 1.0 <= dynamic_factor < math.inf:
+        raise ValueError(f"dynamic_factor must be at least 1, got {dynamic_factor!r}")
+    if not math.isfinite(edge):
+        raise ValueError(f"edge must be finite, got {edge!r}")
+    return max(0.0, dynamic_factor * load * edge)
+
+
+def pull_moment(*, pull: float, height: float) -> float:
+    """Return the overturning moment of a level pull outward.
+
+    Args:
+        pull: level force, P_h, lbf. Not below 0.
+        height: of the hand above the floor at the front legs, h, in. Not below 0.
+
+    Returns:
+        Overturning moment, M, in-lbf.
+
+    Raises:
+        ValueError: if a value is not finite or below 0.
+
+    Equation: M = P_h h
+    Source: statics; moments about the front leg line.
+
+    >>> pull_moment(pull=10.0, height=56.0)
+    560.0
+    """
+    _weights(pull=pull, height=height)
+    return pull * height
+
+
+def forward_movement(*, rise: float, height: float, arm: float) -> float:
+    """Return how far the top moves forward when the rear of the unit rises under the restraint.
+
+    Args:
+        rise: of the top at the middle of the overlap before the restraint stops it, r, in.
+        height: of the top above the front legs, h, in.
+        arm: front leg line to the middle of the overlap, a, in. More than 0.
+
+    Returns:
+        Movement forward, in.
+
+    Raises:
+        ValueError: if a value is not finite or below 0, or the arm is not more than 0.
+
+    Equation: movement = r h / a
+    Source: geometry of a small turn about the front leg line.
+
+    >>> forward_movement(rise=0.125, height=80.0, arm=20.0)
+    0.5
+    """
+    _weights(rise=rise, height=height)
+    if not 0.0 < arm < math.inf:
+        raise ValueError(f"arm must be more than 0 in, got {arm!r}")
+    return rise * height / arm
+
+
+def overlap_left(*, overlap: float, rise: float, height: float, arm: float) -> float:
+    """Return the overlap that is left when the rear of the unit has risen.
+
+    Args:
+        overlap: obtained with the unit level, in.
+        rise: of the top at the middle of the overlap before the restraint stops it, r, in.
+        height: of the top above the front legs, h, in.
+        arm: front leg line to the middle of the overlap, a, in. More than 0.
+
+    Returns:
+        Overlap left, in. Not more than 0 where the top has come out from under the restraint.
+
+    Raises:
+        ValueError: if a value is not finite, rise or height is below 0 or the arm not more than 0.
+
+    Equation: overlap left = overlap - r h / a
+    Source: geometry of a small turn about the front leg line.
+
+    >>> overlap_left(overlap=2.875, rise=0.125, height=80.0, arm=20.0)
+    2.375
+    """
+    if not math.isfinite(overlap):
+        raise ValueError(f"overlap must be finite, got {overlap!r}")
+    return overlap - forward_movement(rise=rise, height=height, arm=arm)
+
+
+def leg_loads(
+    *, weight: float, cg_behind_front_legs: float, leg_base: float
+) -> tuple[float, float]:
+    """Return what the front pair and the rear pair of legs carry of a weight.
+
+    Args:
+        weight: of the unit, W, lbf. Not below 0.
+        cg_behind_front_legs: its centre of gravity behind the front leg line, x, in.
+        leg_base: front leg line to rear leg line, b, in. More than 0.
+
+    Returns:
+        Load of the front pair, then of the rear pair, lbf. One is below 0 where the centre of
+        gravity lies outside the legs: the unit doesn't stand by itself.
+
+    Raises:
+        ValueError: if a value is not finite, the weight is below 0 or the base not more than 0.
+
+    Equation: rear = W x / b, front = W - rear
+    Source: statics; moments about the front leg line.
+
+    >>> leg_loads(weight=540.0, cg_behind_front_legs=9.0, leg_base=18.0)
+    (270.0, 270.0)
+    """
+    _weights(weight=weight)
+    if not 0.0 < leg_base < math.inf or not math.isfinite(cg_behind_front_legs):
+        raise ValueError(
+            f"leg_base must be more than 0 in, got {leg_base!r}, {cg_behind_front_legs!r}"
+        )
+    rear = weight * cg_behind_front_legs / leg_base
+    return weight - rear, rear
+
+
+def _weights(**values: float) -> None:
+    for name, value in values.items():
+        if not 0.0 <= value < math.inf:
+            raise ValueError(f"{name} must be finite and not below 0, got {value!r}")
