@@ -72,7 +72,7 @@ class LayerMaterial:
     name: str
     kind: LayerKind
     thicknesses: tuple[float, ...]
-    crushing: float | None  # allowable bearing of the face, psi; None where none is known
+    crushing: float | None = None  # allowable bearing of the face, psi; None where none is known
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
