@@ -6,7 +6,6 @@ import csv
 import math
 import os
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from importlib import import_module
 from pathlib import Path
@@ -39,8 +38,7 @@ class Fact(NamedTuple):
     where: str
 
 
-@dataclass(frozen=True, slots=True)
-class Property:
+class Property(NamedTuple):
     """How the values of one property are read into one field of a record.
 
     ``kinds`` are the words that may stand there; without them ``number`` says which of a
@@ -54,8 +52,7 @@ class Property:
     kinds: type[ScrewKind] | type[LayerKind] | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Schema:
+class Schema(NamedTuple):
     """A table: its file, the record of one name, the field that holds the name, the properties."""
 
     file: str
