@@ -66,9 +66,7 @@ def restraint_force(*, overturning: float, stabilising: float, arm: float) -> fl
     return max(0.0, moment / arm)
 
 
-def door_moment(
-    *, own_weight: float, contents: float, reach: float, closed_reach: float
-) -> float:
+def door_moment(*, own_weight: float, contents: float, reach: float, closed_reach: float) -> float:
     """Return what one open door or drawer adds to the overturning moment.
 
     The unit's own weight is taken with its doors shut, so the door's own weight counts by how far
