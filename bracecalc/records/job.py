@@ -205,6 +205,7 @@ class Rules:
     tape_uncertainty: float = 0.0625
     height_uncertainty: float = 0.125
     rounding: float = 0.0625
+    even_contact: bool = False  # the housing shown to bear evenly front to back of the overlap
     shared_contact: bool = False  # all boards of the stack shown to bear, not the outermost alone
 
 
@@ -245,6 +246,20 @@ class Loads:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Built:
+    """A restraint that stands already: a plan then checks it and chooses nothing.
+
+    ``underside`` is the lowest measured point over the unit, above the datum. ``boards`` are the
+    thicknesses of a rear-wall stack from the wall outward; ``packers`` those of the pieces under a
+    soffit. Both empty: the soffit itself.
+    """
+
+    underside: float
+    boards: Readings = ()
+    packers: Readings = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Job:
     """One niche, everything read and checked."""
 
@@ -259,4 +274,5 @@ class Job:
     loads: Loads = field(default_factory=Loads)
     surroundings: Surroundings = field(default_factory=Surroundings)
     units: Units = Units.INCH
+    built: Built | None = None  # None: the plan chooses the restraint
     where: str = ""  # file or row that it was read from, for messages
