@@ -1,0 +1,217 @@
+"""What was found on site, and what the check against the plan comes to. Inches, unrounded."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from bracecalc.records.job import CarriedScrew, Job
+from bracecalc.records.plan import Finding, Margin, Plan, Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One length, read once or several times.
+
+    >>> reading = Reading((84.25, 84.3125, 84.25))
+    >>> round(reading.mean, 4), round(reading.spread, 4), round(reading.uncertainty(0.0625), 4)
+    (84.2708, 0.0417, 0.0625)
+    """
+
+    pulls: tuple[float, ...]
+
+    @property
+    def mean(self) -> float:
+        """Mean of the pulls, the value that is used."""
+        first = self.pulls[0]
+        # equal pulls give that value to the last bit
+        return first + math.fsum(pull - first for pull in self.pulls) / len(self.pulls)
+
+    @property
+    def spread(self) -> float:
+        """Greatest distance of a pull from the mean."""
+        return max(abs(pull - self.mean) for pull in self.pulls)
+
+    def uncertainty(self, least: float) -> float:
+        """Return the spread, but never less than what the tool is good for."""
+        return max(self.spread, least)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoundLayer:
+    """One layer of the wall as found, from the room to the studs."""
+
+    material: str
+    thickness: Reading
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AsFound:
+    """Everything that can be measured on site; what is empty or None was not measured.
+
+    A tuple of readings is one at each point. ``floor`` and ``legs`` go by corner; floor and board
+    heights are above the datum, whichever way they were read.
+    """
+
+    width: tuple[Reading, ...] = ()
+    depth: tuple[Reading, ...] = ()
+    soffit: tuple[Reading, ...] = ()
+    floor: Mapping[str, Reading] = field(default_factory=dict)
+    path_high: Reading | None = None
+    stud_spots: tuple[Reading, ...] = ()
+    layers: tuple[FoundLayer, ...] = ()
+    board_left: Reading | None = None
+    board_right: Reading | None = None
+    projection: tuple[Reading, ...] = ()
+    screws: tuple[CarriedScrew, ...] = ()  # on the van
+    legs: Mapping[str, float] = field(default_factory=dict)  # how far each is screwed out now
+
+    @property
+    def built(self) -> bool:
+        """Whether the boards are up."""
+        return bool(self.board_left or self.board_right or self.projection)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Point:
+    """One measurement against the plan. ``found`` is None where it was not measured.
+
+    ``limit`` says in words what the margin is the room to; no margin where nothing limits it.
+    """
+
+    key: str
+    name: str
+    planned: float | None
+    found: float | None
+    uncertainty: float | None
+    limit: str
+    margin: Margin | None
+    verdict: Verdict
+    note: str = ""
+
+    @property
+    def difference(self) -> float | None:
+        """Found less planned."""
+        return None if self.found is None or self.planned is None else self.found - self.planned
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LegTurn:
+    """One leg: how far out at contact, and from where it is now. Negative: screw it in."""
+
+    extension: float
+    now: float | None
+    out: float
+    turns: float | None
+    margin: Margin
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Contact:
+    """Where the top touches the restraint, and what a gap at the other end costs.
+
+    ``overlap_left`` is what is left after the rear has risen by the job's own rise and the gap;
+    ``overlap_left_shimmed`` with the gap shimmed. None where it can't be worked out.
+    """
+
+    height: float
+    first_end: str  # "left", "right", or "both"
+    gap: float
+    shims: tuple[str, ...]
+    overlap: float | None
+    overlap_left: float | None
+    overlap_left_shimmed: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StudReport:
+    """Studs found elsewhere: what was met, which old holes are lost, which spots look wrong."""
+
+    planned: tuple[float, ...]
+    found: tuple[float, ...]
+    lost: tuple[float, ...]  # planned studs whose holes no longer hit wood well enough
+    doubtful: tuple[str, ...]  # spots whose distance to the next one is none that is built
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Remedy:
+    """A change that mends a miss; it was applied to the job and worked out again.
+
+    ``effort`` ranks: 1 is the least. ``job`` is the job with the change made.
+    """
+
+    mends: str  # code of the finding
+    effort: int
+    text: str
+    verdict: Verdict  # of the whole once it is made
+    job: Job
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Miss:
+    """Something that fails as found, and every change that mends it, least effort first."""
+
+    finding: Finding
+    remedies: tuple[Remedy, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SiteCheck:
+    """As found against the plan: the verdict, what to do, and every point."""
+
+    title: str
+    verdict: Verdict
+    as_found: AsFound
+    job: Job  # with what was found in it
+    planned: Plan
+    found: Plan
+    points: tuple[Point, ...]
+    legs: Mapping[str, LegTurn]
+    contact: Contact | None
+    studs: StudReport | None
+    changes: tuple[str, ...]  # what holds, but otherwise than planned
+    misses: tuple[Miss, ...]
+    todo: tuple[Remedy, ...]  # together they make the whole hold; empty where nothing fails or can
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drift:
+    """How far one measurement may be off either way before the verdict changes.
+
+    None: farther than was looked. ``below`` is 0 or more, as ``above``.
+    """
+
+    name: str
+    value: float
+    uncertainty: float
+    below: float | None
+    above: float | None
+    below_becomes: Verdict | None
+    above_becomes: Verdict | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shares:
+    """Shares of sampled outcomes, 0 to 1. ``seed`` and ``draws`` make them repeatable."""
+
+    draws: int
+    seed: int
+    legs_reach: float
+    rolls_in: float
+    overlap: float | None
+    all: float
+    standard_error: float  # of ``legs_reach``
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToleranceReport:
+    """How sure a plan is: drift of each measurement, of all together, and sampled shares."""
+
+    verdict: Verdict
+    searched: float  # how far each drift was looked for, in
+    drifts: tuple[Drift, ...]
+    together: float | None  # every measurement off by so much, each in its worst sense
+    together_becomes: Verdict | None
+    together_limit: str
+    shares: Shares | None  # None without numpy, or where nothing can be reached for
