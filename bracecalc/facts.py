@@ -6,6 +6,7 @@ import csv
 import math
 import os
 from collections.abc import Callable, Iterable, Mapping
+from enum import StrEnum
 from functools import lru_cache
 from importlib import import_module
 from pathlib import Path
@@ -49,7 +50,7 @@ class Property(NamedTuple):
     number: bool = True
     many: bool = False
     required: bool = True
-    kinds: type[ScrewKind] | type[LayerKind] | None = None
+    kinds: tuple[StrEnum, ...] = ()
 
 
 class Schema(NamedTuple):
@@ -67,7 +68,7 @@ SCHEMAS: Mapping[str, Schema] = {
         ScrewSize,
         "size",
         {
-            "kind": Property("kind", number=False, kinds=ScrewKind),
+            "kind": Property("kind", number=False, kinds=(ScrewKind.WOOD, ScrewKind.LAG)),
             "diameter_in": Property("diameter"),
             "root_diameter_in": Property("root_diameter"),
             "head_diameter_in": Property("head_diameter"),
@@ -107,7 +108,7 @@ SCHEMAS: Mapping[str, Schema] = {
         LayerMaterial,
         "name",
         {
-            "kind": Property("kind", number=False, kinds=LayerKind),
+            "kind": Property("kind", number=False, kinds=tuple(LayerKind)),
             "thickness_in": Property("thicknesses", many=True),
             "crushing_psi": Property("crushing", required=False),
         },
@@ -207,9 +208,10 @@ def _mistake(schema: Schema, fact: Fact, seen: dict[tuple[str, str, str], str]) 
         if not getattr(fact, column):
             right = "the document that it comes from" if column == "source" else f"a {column}"
             return Mistake(fact.where, f"{key} {column}", "nothing", right)
-    if known is not None and known.kinds is not None:
-        if fact.value not in list(known.kinds):
-            return Mistake(fact.where, key, repr(fact.value), one_of(fact.value, known.kinds))
+    if known is not None and known.kinds:
+        if fact.value not in known.kinds:
+            kinds = [kind.value for kind in known.kinds]
+            return Mistake(fact.where, key, repr(fact.value), one_of(fact.value, kinds))
     elif known is not None and known.number and number(fact.value) is None:
         return Mistake(fact.where, key, repr(fact.value), "a number more than 0")
     many = known is not None and known.many

@@ -25,7 +25,7 @@ from bracecalc.facts import (
 )
 from bracecalc.records.reference import Tables
 
-__all__ = ["NAMES", "Table", "facts", "load_tables", "nearest", "one_of"]
+__all__ = ["NAMES", "SCHEMAS", "Table", "facts", "load_tables", "nearest", "one_of", "spellings"]
 
 Row = TypeVar("Row")
 
@@ -70,10 +70,20 @@ class Table(Mapping[str, Row]):
     def __len__(self) -> int:
         return len(self._loaded())
 
-    def spellings(self) -> tuple[str, ...]:
-        """Return every name that finds a record, the aliases of the table among them."""
-        aliases = (fact.name for fact in facts(self._name, own=self._own) if fact.property == ALIAS)
-        return (*self._loaded(), *aliases)
+    @property
+    def aliases(self) -> tuple[str, ...]:
+        """Further names that find a record."""
+        rows = facts(self._name, own=self._own)
+        return tuple(fact.name for fact in rows if fact.property == ALIAS)
+
+
+def spellings(table: Mapping[str, Any]) -> tuple[str, ...]:
+    """Return every name that a job may write for a row of the table, aliases among them.
+
+    >>> "SPF" in spellings(load_tables().species)
+    True
+    """
+    return (*table, *table.aliases) if isinstance(table, Table) else tuple(table)
 
 
 def load_tables(*, overrides: Mapping[str, Path] | None = None) -> Tables:
@@ -93,28 +103,29 @@ def load_tables(*, overrides: Mapping[str, Path] | None = None) -> Tables:
     True
     """
     if not overrides:
-        return _tables(())
-    for name in overrides:
+        return _ours()
+    for name, path in overrides.items():
         if name not in SCHEMAS:
-            raise TableError(
-                Mistake(str(overrides[name]), "", f"table {name!r}", one_of(name, NAMES))
-            )
-    tables = _tables(tuple(sorted((name, Path(path)) for name, path in overrides.items())))
+            raise TableError(Mistake(str(path), "", f"table {name!r}", one_of(name, NAMES)))
+    tables = _laid_out(overrides)
     for name in overrides:
         len(getattr(tables, name.replace("-", "_")))
     return tables
 
 
-@lru_cache(maxsize=8)
-def _tables(own: tuple[tuple[str, Path], ...]) -> Tables:
-    files = dict(own)
+@lru_cache(maxsize=1)
+def _ours() -> Tables:
+    return _laid_out({})
+
+
+def _laid_out(own: Mapping[str, Path]) -> Tables:
     return Tables(
-        screws=Table("screws", files.get("screws")),
-        lumber=Table("lumber", files.get("lumber")),
-        species=Table("species", files.get("species")),
-        layers=Table("layers", files.get("layers")),
-        packers=Table("packers", files.get("packers")),
-        timber_classes=Table("timber-classes", files.get("timber-classes")),
+        screws=Table("screws", own.get("screws")),
+        lumber=Table("lumber", own.get("lumber")),
+        species=Table("species", own.get("species")),
+        layers=Table("layers", own.get("layers")),
+        packers=Table("packers", own.get("packers")),
+        timber_classes=Table("timber-classes", own.get("timber-classes")),
     )
 
 
@@ -153,8 +164,8 @@ def _records(
 def _put(values: dict[str, Any], known: Property, fact: Fact) -> None:
     if known.many:
         values.setdefault(known.field, []).append(number(fact.value))
-    elif known.kinds is not None:
-        values[known.field] = known.kinds(fact.value)
+    elif known.kinds:
+        values[known.field] = known.kinds[known.kinds.index(fact.value)]
     else:
         values[known.field] = number(fact.value) if known.number else fact.value
 

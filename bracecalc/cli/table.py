@@ -20,10 +20,10 @@ GAP = 2
 FOLDED = 18  # a column of lists may be folded down to this
 SAID = "[n] at a heading is the source of what stands under it, at a value of that value"
 CONTENTS = {
-    "screws": "wood and lag screws: diameters, steel, stocked lengths (in, psi)",
+    "screws": "wood and lag screws: diameters, steel, lengths (in, psi)",
     "lumber": "boards and dimension lumber: dressed and nominal sizes (in)",
     "species": "species groups: specific gravity and design values (psi)",
-    "layers": "what lies between a wall's face and its studs, and how it behaves",
+    "layers": "what lies between a wall's face and its studs; how it behaves",
     "packers": "stock thicknesses for packers and shims (in)",
     "timber-classes": "strength classes of EN 338, for Eurocode 5 (N/mm2, kg/m3)",
 }
@@ -190,7 +190,7 @@ def _columns(
             usual = Counter(notes.of(fact) for fact in facts).most_common(1)[0][0]
             cells = tuple(_cell(name, facts, notes, usual) for name in names)
             plain = known.required and not known.many
-            loose = not (plain and (known.number or known.kinds is not None))
+            loose = not (plain and (known.number or bool(known.kinds)))
             columns.append(_Column(_header(key, usual), cells, loose))
     spelt = [
         ", ".join(fact.name for fact in rows if fact.property == ALIAS and fact.value == name)
