@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 SIXTEENTH = 0.0625
@@ -69,91 +70,101 @@ def up(value: float, grid: float = SIXTEENTH) -> float:
     return math.ceil(value / grid - 1e-9) * grid
 
 
-class Slots(NamedTuple):
-    """Places for screws on one stud: (from the stud's centre, above the board's underside), in."""
+class Screw(NamedTuple):
+    """What placing needs to know of a screw: shank and head diameter, in."""
 
-    places: tuple[tuple[float, float], ...]
+    diameter: float
+    head: float
 
 
-def stud_slots(
-    *, count: int, diameter: float, board_height: float, stud_width: float, uncertainty: float
-) -> Slots | None:
-    """Return places for screws of all boards that enter one stud, lowest first.
+Place = tuple[float, float]  # from the stud's centre, above the board's underside, in
 
-    Small screws zigzag between two lines, each along the stud's grain; screws of 1/4 in and over
-    stand in one line. Heights lie on 1/16 in marks.
+
+@lru_cache(maxsize=4096)
+def place_screws(
+    screws: tuple[Screw, ...], *, board_height: float, stud_width: float, uncertainty: float
+) -> tuple[Place, ...] | None:
+    """Return places on one stud for screws of all boards that enter it.
+
+    Each screw in turn takes the lowest free 1/16 in mark, in one of two lines along the stud or,
+    with a screw of 1/4 in or over among them, on its centre line.
 
     Args:
-        count: screws of all boards together, at least 1.
-        diameter: the greatest shank among them, D, in.
+        screws: in the order in which they take the lowest places.
         board_height: of the boards, in.
         stud_width: face of the stud, in.
         uncertainty: of the stud's spot, in; taken off the edge distance on either side.
 
     Returns:
-        The places, or None where the stud and the board have no room for so many.
+        The places in the order of the screws, or None where there is no room for all.
 
     Raises:
-        ValueError: if a value is not finite or not more than 0.
+        ValueError: if a diameter is not finite or not more than 0.
 
-    Source: the distances of least_distances.
+    Source: the distances of least_distances; each pair holds them in the board and in the stud.
 
-    >>> stud_slots(count=3, diameter=0.19, board_height=3.5, stud_width=1.5, uncertainty=0.0625).places
+    >>> ten = Screw(diameter=0.19, head=0.363)
+    >>> place_screws((ten,) * 3, board_height=3.5, stud_width=1.5, uncertainty=0.0625)
     ((-0.3125, 0.5), (0.3125, 1.125), (-0.3125, 2.4375))
-    >>> stud_slots(count=9, diameter=0.19, board_height=3.5, stud_width=1.5, uncertainty=0.0625)
+    >>> place_screws((ten,) * 9, board_height=3.5, stud_width=1.5, uncertainty=0.0625)
     """
-    least = least_distances(diameter=diameter)
-    room = stud_width / 2.0 - uncertainty - least.stud_edge
+    lines = _lines(screws, stud_width / 2.0 - uncertainty)
+    if lines is None:
+        return None
+    placed: list[Place] = []
+    for index, screw in enumerate(screws):
+        place = _lowest_free(screw, lines, board_height, list(zip(screws[:index], placed)))
+        if place is None:
+            return None
+        placed.append(place)
+    return tuple(placed)
+
+
+def _lines(screws: Sequence[Screw], half_width: float) -> tuple[float, ...] | None:
+    least = [least_distances(diameter=screw.diameter) for screw in screws]
+    room = half_width - max(one.stud_edge for one in least)
     if room < 0.0:
         return None
-    heights, offset = _zigzag(count, least, room)
-    if heights[-1] > board_height - least.top + 1e-9:
-        return None
-    return Slots(
-        tuple(
-            (0.0 if offset == 0.0 else offset * (1 if i % 2 else -1), height)
-            for i, height in enumerate(heights)
-        )
+    if len(screws) == 1 or any(one.one_line for one in least):
+        return (0.0,)
+    wanted = max(one.across for one in least) / 2.0
+    offset = up(wanted) if up(wanted) <= room else min(wanted, room)
+    return (-offset, offset) if offset >= max(one.staggered for one in least) / 2.0 else (0.0,)
+
+
+def _lowest_free(
+    screw: Screw,
+    lines: Sequence[float],
+    board_height: float,
+    others: Sequence[tuple[Screw, Place]],
+) -> Place | None:
+    least = least_distances(diameter=screw.diameter)
+    height = up(least.bottom)
+    while height <= board_height - least.top + 1e-9:
+        for line in lines:
+            if all(_apart(screw, (line, height), *other) for other in others):
+                return line, height
+        height += SIXTEENTH
+    return None
+
+
+def _apart(screw: Screw, place: Place, other: Screw, other_place: Place) -> bool:
+    larger = screw if screw.diameter >= other.diameter else other
+    least = least_distances(diameter=larger.diameter)
+    level = abs(place[0] - other_place[0]) + 1e-9
+    upright = abs(place[1] - other_place[1]) + 1e-9
+    if math.hypot(level, upright) < (max(screw.head, other.head) + larger.diameter) / 2.0:
+        return False
+    return _pair_holds(least, along=level, across=upright) and _pair_holds(
+        least, along=upright, across=level
     )
 
 
-def _zigzag(count: int, least: Distances, room: float) -> tuple[list[float], float]:
-    bottom = up(least.bottom)
-    along = up(least.along)
-    if count == 1:
-        return [bottom], 0.0
-    for between, step in ((least.across, least.across), (least.staggered, least.along / 2.0)):
-        offset = up(between / 2.0) if up(between / 2.0) <= room else between / 2.0
-        if not least.one_line and offset <= room + 1e-9:
-            first = up(step)
-            return [bottom + (i // 2) * along + (i % 2) * first for i in range(count)], offset
-    return [bottom + i * along for i in range(count)], 0.0
-
-
-def heads_clear(
-    *,
-    places: Sequence[tuple[float, float]],
-    heads: Sequence[float],
-    diameters: Sequence[float],
-) -> bool:
-    """Return whether each screw clears the heads of screws placed under it.
-
-    Args:
-        places: of the screws of one stud, board by board from the wall outward, in.
-        heads: head diameter of each, in.
-        diameters: shank of each, in.
-
-    Returns:
-        True where every later shank passes beside every earlier head.
-
-    Source: geometry.
-
-    >>> heads_clear(places=((0, 0.5), (0, 0.6)), heads=(0.36, 0.36), diameters=(0.19, 0.19))
-    False
-    """
-    for later in range(len(places)):
-        for earlier in range(later):
-            distance = math.dist(places[later], places[earlier])
-            if distance < (heads[earlier] + diameters[later]) / 2.0 - 1e-9:
-                return False
-    return True
+def _pair_holds(least: Distances, *, along: float, across: float) -> bool:
+    if least.one_line:  # one line up the stud: the distance in it serves both members
+        return max(along, across) >= least.along
+    return (
+        along >= least.along
+        or across >= least.across
+        or (across >= least.staggered and along >= least.along / 2.0)
+    )

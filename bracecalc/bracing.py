@@ -1,0 +1,38 @@
+"""The core of a plan, as the rooms that build on it pass it on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from bracecalc.demand import Place
+from bracecalc.records.plan import (
+    Demand,
+    Finding,
+    Leg,
+    ReachBand,
+    ScrewRow,
+    Stack,
+    Strength,
+    Studs,
+)
+from bracecalc.restraint import Choice
+from bracecalc.stack_check import Loaded, StackCheck
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bracing:
+    """What is built, what it holds, and what is to be said of it."""
+
+    band: ReachBand
+    choice: Choice
+    legs: Mapping[str, Leg] | None
+    screws: tuple[ScrewRow, ...]
+    demand: Demand
+    findings: tuple[Finding, ...]
+    place: Place
+    stack: Stack | None = None
+    studs: Studs | None = None
+    strength: Strength | None = None
+    check: StackCheck | None = None
+    load: Loaded | None = None

@@ -1,0 +1,53 @@
+"""Holes for screws: in what, with which bit."""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+
+from bracecalc.records.plan import Hole
+from bracecalc.records.reference import ScrewKind, ScrewSize
+
+# NDS 2018 12.1.4.2: lead hole of the thread, share of D, by specific gravity
+LAG_LEAD = ((0.5, 0.40, 0.70), (0.6, 0.60, 0.75), (9.9, 0.65, 0.85))
+DENSE = 0.6  # NDS 2018 12.1.5.3: above it the lead hole is the root diameter
+
+
+@lru_cache(maxsize=1024)
+def drilled(
+    size: ScrewSize,
+    *,
+    counterbore: float,
+    layers: tuple[str, ...],
+    gravity: float,
+) -> tuple[Hole, ...]:
+    """Return the holes of one screw through boards and wall into the framing.
+
+    Bits for clearance are given up to the next 1/64 in, lead holes down to it.
+    """
+    found = []
+    lag = size.kind is ScrewKind.LAG
+    if counterbore > 0.0:
+        head = size.head_diameter if size.washer_diameter is None else size.washer_diameter
+        found.append(Hole(member="board", bit=_bit_up(head, 16), purpose="counterbore"))
+    clearance = _bit_up(size.diameter, 64)
+    found.append(Hole(member="boards", bit=clearance, purpose="clearance"))
+    if layers:
+        found.append(Hole(member=" and ".join(layers), bit=clearance, purpose="clearance"))
+    if lag:
+        low, high = next((low, high) for most, low, high in LAG_LEAD if gravity <= most)
+        bit = _bit_down((low + high) / 2.0 * size.diameter, 64)
+    elif gravity <= DENSE:
+        bit = _bit_down(0.875 * size.root_diameter, 64)
+    else:
+        bit = _bit_down(size.root_diameter, 64)
+    found.append(Hole(member="stud", bit=bit, purpose="lead"))
+    return tuple(found)
+
+
+def _bit_up(diameter: float, parts: int) -> float:
+    return math.ceil((diameter - 1e-9) * parts) / parts
+
+
+def _bit_down(diameter: float, parts: int) -> float:
+    return math.floor((diameter + 1e-9) * parts) / parts

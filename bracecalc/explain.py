@@ -1,0 +1,42 @@
+"""The verification again with each step kept: what an engineer checks by hand."""
+
+from __future__ import annotations
+
+from bracecalc import verification
+from bracecalc.bracing import Bracing
+from bracecalc.demand import load_cases
+from bracecalc.records.job import Job
+from bracecalc.records.plan import LoadCase, Step
+from bracecalc.stack_check import Loaded, StackCheck
+from bracecalc.workings import Workings
+
+
+def shown_steps(job: Job, core: Bracing) -> tuple[Step, ...]:
+    """Return the steps for every load case, and for the governing screw in the governing case."""
+    work = Workings(recording=True)
+    load_cases(job, core.place, work)
+    governing = next(
+        (case for case in core.demand.cases if case.name == core.demand.governs), None
+    )
+    if core.check is not None and core.load is not None and governing is not None:
+        _show_stack(core.check, core.load, governing, work)
+    return tuple(work.steps)
+
+
+def _show_stack(check: StackCheck, load: Loaded, case: LoadCase, work: Workings) -> None:
+    choice = load.choice
+    size = choice.candidate.size
+    one = check.one_screw(choice.candidate, choice.seat, work)
+    arrangement = check.arrangement(size)
+    on_stud = verification.stud_load(arrangement, load=case.force, work=work)
+    depths = check.depths(tuple(height for _, height in load.places[: choice.rows]))
+    verification.screw_utilisation(
+        one, on_stud=on_stud, depths=depths, duration=case.C_D, work=work
+    )
+    given = check.board_strength()
+    verification.board_utilisations(
+        arrangement, given, on_stud=on_stud, duration=case.C_D, work=work
+    )
+    verification.finish_utilisation(
+        arrangement, given, on_stud=on_stud, depths=depths, work=work
+    )

@@ -1,0 +1,80 @@
+"""What is said where the stack does not hold, and what would help, each worked out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from bracecalc import stacking
+from bracecalc.findings import fails
+from bracecalc.framing import usable_length
+from bracecalc.records.job import Job, Screws
+from bracecalc.records.plan import Demand, Finding
+from bracecalc.schedule import make_schedule
+from bracecalc.stack_check import Setting, StackCheck, governing
+
+BLOCKING_PLACES = 4  # screws anywhere along the boards; as many places as two more studs would give
+
+
+def findings(check: StackCheck, demand: Demand, *, helps: bool) -> tuple[Finding, ...]:
+    """Return the finding of a stack whose worst case asks for more than it holds."""
+    worst = governing(demand.cases)
+    if worst is None or worst.utilisation is None or worst.utilisation <= 1.0 + 1e-9:
+        return ()
+    offered = list(_helps(check)) if helps else []
+    remedy = "; ".join(offered) if offered else "Have an engineer design the restraint"
+    return (
+        fails(
+            "overstressed",
+            f"In the {worst.name} case the stack must hold {worst.force:.0f} lbf; it holds "
+            f"{worst.capacity:.0f} lbf ({worst.utilisation:.2f} of its strength), limited by "
+            f"{worst.limited_by}.",
+            remedy[0].upper() + remedy[1:] + ".",
+        ),
+    )
+
+
+def _helps(check: StackCheck) -> Iterator[str]:
+    setting = check.setting
+    tables = setting.tables
+    for words, changed in _changes(check):
+        stack = stacking.build_stack(changed, tables)
+        use = _use(replace(setting, job=changed, stack=stack))
+        if use is not None:
+            yield f"{words}: {use:.2f} of its strength" + ("" if use <= 1.0 else ", not enough")
+
+
+def _use(setting: Setting) -> float | None:
+    worst = governing(make_schedule(StackCheck(setting)).cases)
+    return None if worst is None else worst.utilisation
+
+
+def _changes(check: StackCheck) -> Iterator[tuple[str, Job]]:
+    job, tables, stack = check.setting.job, check.setting.tables, check.setting.stack
+    wider = stacking.next_wider(tables, stack.board)
+    if wider is not None:
+        boards = replace(job.boards, size=wider.size, height=None)
+        yield f"with {wider.size} boards", replace(job, boards=boards)
+    if job.screws.carried or job.screws.published:
+        yield "with any stocked screw", replace(job, screws=Screws(washer=job.screws.washer))
+    blocked = _with_blocking(check)
+    yield "with solid blocking between the studs and screws at four places", blocked
+    if wider is not None:
+        boards = replace(job.boards, size=wider.size, height=None)
+        yield f"with {wider.size} boards on solid blocking", replace(blocked, boards=boards)
+    if not job.rules.even_contact:
+        rules = replace(job.rules, even_contact=True)
+        yield (
+            "if the housing is shown to bear evenly front to back (rules.even_contact)",
+            replace(job, rules=rules),
+        )
+
+
+def _with_blocking(check: StackCheck) -> Job:
+    job, stack = check.setting.job, check.setting.stack
+    end = check.end_distance(check.options[-1].size) if check.options else 0.0
+    left, usable = usable_length(stack, end, job.rules.tape_uncertainty)
+    step = usable / (BLOCKING_PLACES - 1)
+    spots = tuple(left + index * step for index in range(BLOCKING_PLACES))
+    return replace(job, wall=replace(job.wall, stud_spots=spots, stud_layout=None))
+

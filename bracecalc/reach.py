@@ -1,0 +1,106 @@
+"""The reach band of a job, and the legs at a height."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bracecalc.mechanics import reach, tolerance
+from bracecalc.records.job import Floor, Job
+from bracecalc.records.plan import CORNERS, Leg, Margin, ReachBand, Verdict
+
+ROLLING_IN = "rolling in"
+
+
+def margin(nominal: float, uncertainties: Sequence[float]) -> Margin:
+    """Return a margin with all uncertainties against it, and with their root sum of squares.
+
+    >>> margin(0.25, (0.125, 0.125)).verdict.value, margin(0.2, (0.125, 0.125)).verdict.value
+    ('holds', 'holds if measured closely')
+    """
+    worst = tolerance.worst_case(nominal=nominal, uncertainties=uncertainties)
+    rss = tolerance.root_sum_square(nominal=nominal, uncertainties=uncertainties)
+    return Margin(nominal=nominal, worst_case=worst, rss=rss, verdict=verdict_of(worst, rss))
+
+
+def verdict_of(worst_case: float, rss: float) -> Verdict:
+    """Return what a worst-case and a root-sum-square margin come to."""
+    if worst_case >= -1e-9:
+        return Verdict.HOLDS
+    return Verdict.CLOSE if rss >= -1e-9 else Verdict.FAILS
+
+
+def floor_spots(floor: Floor) -> tuple[float, float, float, float]:
+    """Return the heights of the floor at the legs, in the order of CORNERS."""
+    return floor.front_left, floor.front_right, floor.rear_left, floor.rear_right
+
+
+def leg_travels(job: Job) -> tuple[float, float, float, float]:
+    """Return the travel of each leg, in the order of CORNERS."""
+    front, rear = job.unit.leg_travel_front, job.unit.leg_travel_rear
+    return front, front, rear, rear
+
+
+def floor_uncertainty(job: Job) -> float:
+    """Return the uncertainty of a floor reading over the datum."""
+    given = job.floor.uncertainty
+    return job.rules.height_uncertainty if given is None else given
+
+
+def reach_band(job: Job) -> ReachBand:
+    """Return the heights between which the legs can raise the top onto a restraint.
+
+    >>> from bracecalc.records.job import Niche, Unit, Wall
+    >>> unit = Unit(height=80.625, width=32, depth=23, leg_travel_front=1.25, leg_travel_rear=1.25)
+    >>> niche = Niche(width=(33.0,), depth=(24.0,))
+    >>> reach_band(Job(title="x", niche=niche, wall=Wall(layers=()), unit=unit))
+    ReachBand(low=80.75, high=81.875, low_set_by='front_left', high_set_by='front_left')
+    """
+    unit, rules, spots = job.unit, job.rules, floor_spots(job.floor)
+    travels = leg_travels(job)
+    low = reach.lowest_reach(spots=spots, height=unit.height, leg_least=rules.leg_least)
+    rolling = rolling_height(job)
+    high = reach.highest_reach(spots=spots, travels=travels, height=unit.height)
+    reaches = [spot + travel for spot, travel in zip(spots, travels, strict=True)]
+    return ReachBand(
+        low=max(low, rolling),
+        high=high,
+        low_set_by=ROLLING_IN if rolling > low else CORNERS[spots.index(max(spots))],
+        high_set_by=CORNERS[reaches.index(min(reaches))],
+    )
+
+
+def rolling_height(job: Job) -> float:
+    """Return the lowest height of a restraint under which the unit rolls in."""
+    unit, floor = job.unit, job.floor
+    path = max(floor_spots(floor)) if floor.path_high is None else floor.path_high
+    overall = unit.height if unit.height_overall is None else unit.height_overall
+    return reach.rolling_reach(
+        path_high=path, height_overall=overall, roll_in=job.rules.roll_in
+    )
+
+
+def height_margin(job: Job, band: ReachBand, height: float) -> Margin:
+    """Return the room of a restraint's height in the band, the nearer limit.
+
+    The height itself and the floor are read over the datum, each with its uncertainty.
+    """
+    nearest = min(height - band.low, band.high - height)
+    return margin(nearest, (job.rules.height_uncertainty, floor_uncertainty(job)))
+
+
+def legs_at(job: Job, top: float) -> dict[str, Leg]:
+    """Return the four legs with the top of the housing raised to a height."""
+    pitch, least = job.unit.leg_pitch, job.rules.leg_least
+    uncertainties = (job.rules.height_uncertainty, floor_uncertainty(job))
+    legs = {}
+    for corner, spot, travel in zip(
+        CORNERS, floor_spots(job.floor), leg_travels(job), strict=True
+    ):
+        extension = reach.leg_extension(top=top, height=job.unit.height, spot=spot)
+        legs[corner] = Leg(
+            extension=extension,
+            travel=travel,
+            turns=None if pitch is None else reach.leg_turns(extension=extension, pitch=pitch),
+            margin=margin(min(extension - least, travel - extension), uncertainties),
+        )
+    return legs

@@ -1,0 +1,233 @@
+"""What the crew is told, in working order: one home for terminal, sheet and page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from bracecalc.findings import Lengths
+from bracecalc.records.job import Job
+from bracecalc.records.plan import CORNERS, Packers, Plan, RestraintKind, ScrewRow, Stack, Studs
+from bracecalc.records.reference import ScrewKind
+
+STEPS = ("Mark", "Cut", "Fix", "Set")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Instruction:
+    """One thing to do. ``step`` is one of STEPS."""
+
+    step: str
+    text: str
+
+
+def corner_words(corner: str) -> str:
+    """Return a corner as people say it.
+
+    >>> corner_words("front_left")
+    'front left'
+    """
+    return corner.replace("_", " ")
+
+
+def set_out(plan: Plan) -> tuple[Instruction, ...]:
+    """Return what to do in working order: mark, cut, fix, set; lengths in the job's units."""
+    lengths = Lengths(plan.job)
+    target = plan.restraint.target_height
+    if target is None:
+        return ()
+    found = [*_mark(plan, target, lengths), *_cut(plan, lengths), *_fix(plan, lengths)]
+    found.extend(_set(plan, lengths))
+    return tuple(found)
+
+
+def floor_words(job: Job) -> str:
+    """Return in words which leg spot is the highest and how the floor was read."""
+    lengths, floor = Lengths(job), job.floor
+    spots = dict(zip(CORNERS, (floor.front_left, floor.front_right, floor.rear_left,
+                               floor.rear_right), strict=True))  # fmt: skip
+    highest = max(spots, key=spots.__getitem__)
+    lowest = min(spots, key=spots.__getitem__)
+    how = "down from the line" if floor.down_from_line else "up from the datum"
+    on = (
+        f"; read on the subfloor, {lengths.near(floor.finish_to_come)} of flooring to come added"
+        if floor.finish_to_come
+        else "; read on the finished floor"
+    )
+    if spots[highest] - spots[lowest] <= 1e-9:
+        return f"The floor is level at the four leg spots (read {how}{on})."
+    return (
+        f"The {corner_words(highest)} leg spot is the highest, "
+        f"{lengths.near(spots[highest] - spots[lowest])} above the {corner_words(lowest)} "
+        f"(read {how}{on})."
+    )
+
+
+def _mark(plan: Plan, target: float, lengths: Lengths) -> Iterator[Instruction]:
+    kind, stack, studs = plan.restraint.kind, plan.stack, plan.studs
+    if kind is RestraintKind.SOFFIT:
+        yield Instruction(
+            step="Mark",
+            text=f"Nothing to frame: the soffit's underside at {lengths.near(target)} above the "
+            "datum is the restraint. Check it with the level.",
+        )
+        return
+    what = "the underside of the boards" if stack is not None else "the underside of the packers"
+    yield Instruction(
+        step="Mark",
+        text=f"Strike a level line at {lengths.near(target)} above the datum: {what}. It may lie "
+        f"between {lengths.up(plan.reach_band.low)} and {lengths.down(plan.reach_band.high)}.",
+    )
+    if studs is not None and studs.strip_low is not None and studs.strip_high is not None:
+        yield Instruction(step="Mark", text=_stud_words(studs, lengths))
+
+
+def _stud_words(studs: Studs, lengths: Lengths) -> str:
+    low, high = studs.strip_low, studs.strip_high
+    strip = f"between {lengths.near(low or 0.0)} and {lengths.near(high or 0.0)}"
+    if not studs.spots:
+        return (
+            f"Find and mark the studs {strip} above the datum: the boards are sure to meet "
+            f"{studs.sure}, at best {studs.best_case}."
+        )
+    spots = ", ".join(lengths.near(spot) for spot in studs.used)
+    return (
+        f"Find and mark the studs {strip} above the datum; centres expected "
+        f"{spots or 'nowhere usable'} from the left side of the niche."
+    )
+
+
+def _cut(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
+    if plan.stack is not None:
+        stack = plan.stack
+        yield Instruction(
+            step="Cut",
+            text=f"{_boards(stack.boards)} {stack.board} {stack.species}, "
+            f"{lengths.down(stack.length)} long; clear {lengths.near(stack.left_end)} at each end.",
+        )
+    if plan.packers is not None:
+        packers = plan.packers
+        pieces = ", ".join(
+            f"{size} ({lengths.near(piece)})"
+            for size, piece in zip(packers.sizes, packers.pieces, strict=True)
+        )
+        yield Instruction(
+            step="Cut",
+            text=f"Packers {lengths.down(packers.length)} long and {lengths.near(packers.depth)} "
+            f"wide, from the soffit down: {pieces}; together {lengths.near(packers.total)}.",
+        )
+
+
+def _boards(count: int) -> str:
+    return f"{count} board" if count == 1 else f"{count} boards"
+
+
+def _fix(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
+    if plan.stack is not None:
+        for row in plan.screws:
+            yield Instruction(step="Fix", text=_board_words(plan.stack, row, lengths))
+        yield Instruction(
+            step="Fix",
+            text=f"The stack stands {lengths.near(plan.stack.projection)} out from the wall and "
+            f"reaches {lengths.down(plan.stack.overlap)} over the housing.",
+        )
+    if plan.packers is not None:
+        yield from _packer_words(plan.packers, plan.screws, lengths)
+
+
+def screw_words(row: ScrewRow, lengths: Lengths) -> str:
+    """Return a screw as people ask for it."""
+    name = f"No. {row.size}" if row.kind is ScrewKind.WOOD else row.size
+    kind = "screw" if row.kind is ScrewKind.PUBLISHED else row.kind.value
+    return f"{name} x {lengths.near(row.length)} {kind}"
+
+
+def _board_words(stack: Stack, row: ScrewRow, lengths: Lengths) -> str:
+    heights = " and ".join(lengths.near(height) for _, height in row.offsets)
+    beside = {across for across, _ in row.offsets if abs(across) > 1e-9}
+    where = (
+        f"{heights} above the underside"
+        if not beside
+        else f"{heights} above the underside, "
+        f"{lengths.near(max(abs(across) for across in beside))} beside the stud's centre"
+    )
+    bored = (
+        f", counterbored {lengths.near(row.counterbore)}" if row.counterbore > 0.0 else ""
+    )
+    place = "at the wall" if row.board == 1 else f"{row.board} out from the wall"
+    return (
+        f"Board {row.board} ({place}): {row.count} {screw_words(row, lengths)}s, "
+        f"{row.per_stud} a stud, {where}{bored}; {lengths.down(row.embedment)} into the stud."
+    )
+
+
+def _packer_words(
+    packers: Packers, rows: tuple[ScrewRow, ...], lengths: Lengths
+) -> Iterator[Instruction]:
+    for row in rows:
+        yield Instruction(
+            step="Fix",
+            text=f"Packer {row.board} of {len(packers.pieces)}: {row.count} "
+            f"{screw_words(row, lengths)}s up into the soffit's framing, "
+            f"{lengths.down(row.embedment)} into it.",
+        )
+    yield Instruction(
+        step="Fix",
+        text="Set the packers over the rear of the housing, under framing all along; they work in "
+        "compression, the screws only keep them up.",
+    )
+
+
+def _set(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
+    yield Instruction(
+        step="Set",
+        text="Legs in, doors taped shut, two or more people: roll the unit in and to the rear.",
+    )
+    if plan.legs is not None:
+        rising = sorted(plan.legs.items(), key=lambda item: -item[1].extension)
+        legs = "; ".join(
+            f"{corner_words(corner)} {lengths.near(leg.extension)}"
+            + ("" if leg.turns is None else f" ({leg.turns:.1f} turns)")
+            for corner, leg in rising
+        )
+        yield Instruction(step="Set", text=f"Raise the unit level. Legs out by: {legs}.")
+    yield Instruction(
+        step="Set",
+        text="Stop at contact: a strip of paper at both ends of the overlap just drags. A leg can "
+        "lift far more than the screws hold.",
+    )
+    yield Instruction(
+        step="Set",
+        text="Check the contact again after the first heating season: boards shrink across their "
+        "width.",
+    )
+
+
+def hole_words(row: ScrewRow, lengths: Lengths) -> str:
+    """Return the holes of a screw in order, each with its bit."""
+    bits = "; ".join(f"{hole.purpose} {_bit(hole.bit)} in {hole.member}" for hole in row.holes)
+    turned = ", turned with a wrench, never driven" if row.kind is ScrewKind.LAG else ""
+    return f"{screw_words(row, lengths)}: {bits}{turned}"
+
+
+def _bit(size: float) -> str:
+    from fractions import Fraction
+
+    size_64 = Fraction(round(size * 64), 64)
+    whole, part = divmod(size_64, 1)
+    text = f"{whole} {part}" if whole and part else str(part or whole)
+    return f"{text} in bit"
+
+
+def cautions(plan: Plan) -> tuple[str, ...]:
+    """Return the cautions that stand on every output."""
+    found = [
+        "Two or more people; doors taped shut until the unit is braced.",
+        "Find wires and pipes behind the boards before drilling.",
+        "Stop the legs at contact: they can lift far more than the screws hold.",
+        "Local codes, the unit's own instructions and licensed trades come first.",
+        "This plan is a calculation from what was given; it is not an engineer's approval.",
+    ]
+    if plan.job.floor.finish_to_come or plan.job.wall.finish_to_come:
+        found.insert(2, "Finish is still to come: measure again on the finished floor and wall.")
+    return tuple(found)

@@ -1,0 +1,404 @@
+"""Which restraint: soffit, packers, rear-wall stack or none; all are worked out and ranked."""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+from itertools import combinations_with_replacement
+from typing import NamedTuple
+
+from bracecalc.findings import Lengths, fails, warns
+from bracecalc.framing import wall_findings
+from bracecalc.reach import CORNERS, ROLLING_IN, floor_spots, height_margin, rolling_height
+from bracecalc.records.job import Built, Job
+from bracecalc.records.plan import (
+    Alternative,
+    Finding,
+    Margin,
+    Packers,
+    ReachBand,
+    Restraint,
+    RestraintKind,
+    Verdict,
+)
+from bracecalc.records.reference import PackerStock, Tables
+from bracecalc.stacking import lumber_of, rear_gap
+
+MARK = 0.125  # in: heights are set to eighths, common practice
+MOST_PACKERS = 4
+RANK = {Verdict.HOLDS: 0, Verdict.CLOSE: 1, Verdict.FAILS: 2}
+
+
+class Option(NamedTuple):
+    """A restraint that is possible: where its underside stands, and its room in the band."""
+
+    kind: RestraintKind
+    height: float
+    margin: Margin
+    packers: Packers | None = None
+
+
+class Impossible(NamedTuple):
+    """A restraint that is not possible, and why."""
+
+    kind: RestraintKind
+    why_not: str
+
+
+class Choice(NamedTuple):
+    """The restraint chosen, its packers if any, and what is to be said."""
+
+    restraint: Restraint
+    packers: Packers | None
+    findings: tuple[Finding, ...]
+
+
+def choose_restraint(job: Job, tables: Tables, band: ReachBand) -> Choice:
+    """Return the best restraint that is possible, and every other with its reason."""
+    lengths = Lengths(job)
+    if band.high < band.low - 1e-9:
+        return _no_band(job, band, lengths)
+    if job.built is not None:
+        return _as_built(job, job.built, band, lengths)
+    soffit = _soffit(job, band, lengths)
+    packers = _packers(job, tables, band, lengths)
+    stack = _stack(job, tables, band, lengths)
+    worked_out = (soffit, packers, stack)
+    possible = sorted(
+        (option for option in worked_out if isinstance(option, Option)),
+        key=lambda option: RANK[option.margin.verdict],
+    )
+    if not possible:
+        return _none_possible(job, tables, band, worked_out)
+    best = possible[0]
+    others = tuple(
+        Alternative(kind=one.kind, why_not=_ranked_after(one, best, lengths))
+        if isinstance(one, Option)
+        else Alternative(kind=one.kind, why_not=one.why_not)
+        for one in worked_out
+        if one is not best
+    )
+    restraint = Restraint(
+        kind=best.kind,
+        target_height=best.height,
+        margin=best.margin,
+        why=_why(best, job, lengths),
+        alternatives=others,
+    )
+    return Choice(restraint, best.packers, _height_findings(job, band, best, lengths))
+
+
+def _as_built(job: Job, built: Built, band: ReachBand, lengths: Lengths) -> Choice:
+    kind = RestraintKind.SOFFIT
+    if built.boards:
+        kind = RestraintKind.STACK
+    elif built.packers:
+        kind = RestraintKind.PACKERS
+    room = height_margin(job, band, built.underside)
+    restraint = Restraint(
+        kind=kind, target_height=built.underside, margin=room, why="it stands already",
+        alternatives=(),
+    )  # fmt: skip
+    packers = None
+    if built.packers:
+        packers = Packers(
+            sizes=tuple(f"{lengths.near(piece)} piece" for piece in built.packers),
+            pieces=built.packers,
+            length=min(job.niche.width) - 2.0 * job.boards.end_gap,
+            depth=job.rules.overlap,
+        )
+    findings = [*_out_of_band(built.underside, band, lengths)]
+    if not findings:
+        option = Option(kind, built.underside, room, packers)
+        findings.extend(_height_findings(job, band, option, lengths))
+    return Choice(restraint, packers, tuple(findings))
+
+
+def _out_of_band(height: float, band: ReachBand, lengths: Lengths) -> tuple[Finding, ...]:
+    over, under = height - band.high, band.low - height
+    if over > 1e-9:
+        corner = band.high_set_by.replace("_", " ")
+        return (
+            fails(
+                "leg-travel-exceeded",
+                f"The restraint is {lengths.up(over)} above reach: the {corner} leg would have to "
+                "come out past its travel.",
+                f"Lower the restraint by {lengths.up(over)}, or raise that leg spot.",
+            ),
+        )
+    if under > 1e-9:
+        if band.low_set_by == ROLLING_IN:
+            return (
+                fails(
+                    "does-not-go-in",
+                    f"The restraint is {lengths.up(under)} too low for the unit to roll in under "
+                    "it.",
+                    f"Raise the restraint by {lengths.up(under)}.",
+                ),
+            )
+        return (
+            fails(
+                "restraint-too-low",
+                f"The restraint is {lengths.up(under)} too low: the "
+                f"{band.low_set_by.replace('_', ' ')} leg would not carry.",
+                f"Raise the restraint by {lengths.up(under)}, or take that much out of the floor "
+                "at that leg spot.",
+            ),
+        )
+    return ()
+
+
+def _why(best: Option, job: Job, lengths: Lengths) -> str:
+    if best.kind is RestraintKind.SOFFIT:
+        return "the soffit is solid and within reach of the legs"
+    if best.kind is RestraintKind.PACKERS and best.packers is not None:
+        return f"the soffit is solid; packers of {lengths.near(best.packers.total)} bring it into reach"
+    if best.height == job.unit.restraint_height:
+        return "boards on the rear wall, at the height that the unit's sheet asks for"
+    return "boards on the rear wall, near the middle of the reach band"
+
+
+def _ranked_after(one: Option, best: Option, lengths: Lengths) -> str:
+    at = f"possible at {lengths.near(one.height)}"
+    if RANK[one.margin.verdict] > RANK[best.margin.verdict]:
+        return f"{at}, but it only {one.margin.verdict.value}"
+    return f"{at}; the {best.kind.value} needs less work"
+
+
+def _soffit(job: Job, band: ReachBand, lengths: Lengths) -> Option | Impossible:
+    kind, height = RestraintKind.SOFFIT, _usable_soffit(job, lengths)
+    if isinstance(height, str):
+        return Impossible(kind, height)
+    if height > band.high + 1e-9:
+        return Impossible(
+            kind, f"it is {lengths.up(height - band.high)} above what the legs can reach"
+        )
+    if height < band.low - 1e-9:
+        return Impossible(kind, f"it is {lengths.up(band.low - height)} below the reach band")
+    return Option(kind, height, height_margin(job, band, height))
+
+
+def _usable_soffit(job: Job, lengths: Lengths) -> float | str:
+    niche = job.niche
+    if not niche.soffit:
+        return "there is no soffit"
+    if not niche.soffit_solid:
+        return "the soffit is not solid"
+    if niche.soffit_depth is not None:
+        over = niche.soffit_depth - rear_gap(job)
+        if over < job.rules.overlap - 1e-9:
+            return (
+                f"the soffit reaches {lengths.down(max(0.0, over))} over the housing; "
+                f"{lengths.up(job.rules.overlap)} is wanted"
+            )
+    return min(niche.soffit)
+
+
+def _packers(
+    job: Job, tables: Tables, band: ReachBand, lengths: Lengths
+) -> Option | Impossible:
+    kind, height = RestraintKind.PACKERS, _usable_soffit(job, lengths)
+    if isinstance(height, str):
+        return Impossible(kind, height)
+    if height <= band.high + 1e-9:
+        return Impossible(kind, "the soffit is not above the reach band, nothing to pack")
+    stocks = tuple(sorted(tables.packers.values(), key=lambda stock: -stock.thickness))
+    middle = (band.low + band.high) / 2.0
+    pieces = _pack(stocks, height - band.high, height - band.low, height - middle)
+    if pieces is None:
+        return Impossible(
+            kind,
+            f"the soffit is {lengths.up(height - band.high)} above reach; no {MOST_PACKERS} stock "
+            "pieces bring it into the band",
+        )
+    packers = Packers(
+        sizes=tuple(piece.name for piece in pieces),
+        pieces=tuple(piece.thickness for piece in pieces),
+        length=min(job.niche.width) - 2.0 * job.boards.end_gap,
+        depth=lumber_of(job, tables).height,
+    )
+    under = height - packers.total
+    return Option(kind, under, height_margin(job, band, under), packers)
+
+
+@lru_cache(maxsize=256)
+def _pack(
+    stocks: tuple[PackerStock, ...], least: float, most: float, best: float
+) -> tuple[PackerStock, ...] | None:
+    for count in range(1, MOST_PACKERS + 1):
+        fitting = [
+            pieces
+            for pieces in combinations_with_replacement(stocks, count)
+            if least - 1e-9 <= sum(piece.thickness for piece in pieces) <= most + 1e-9
+        ]
+        if fitting:
+            return min(
+                fitting, key=lambda pieces: abs(sum(piece.thickness for piece in pieces) - best)
+            )
+    return None
+
+
+def _stack(job: Job, tables: Tables, band: ReachBand, lengths: Lengths) -> Option | Impossible:
+    kind = RestraintKind.STACK
+    against = wall_findings(job, tables)
+    if against:
+        return Impossible(kind, " ".join(finding.text for finding in against))
+    high = band.high
+    if job.niche.soffit:
+        board = lumber_of(job, tables).height
+        high = min(high, min(job.niche.soffit) - board)
+        if high < band.low - 1e-9:
+            return Impossible(
+                kind,
+                f"boards {lengths.near(board)} high in reach of the legs need a soffit at "
+                f"{lengths.up(band.low + board)} or higher; it is at "
+                f"{lengths.down(min(job.niche.soffit))}",
+            )
+    height = _target(job, band, high)
+    return Option(kind, height, height_margin(job, band, height))
+
+
+def _target(job: Job, band: ReachBand, high: float) -> float:
+    asked = job.unit.restraint_height
+    if asked is not None and asked <= high + 1e-9:
+        room = height_margin(job, band, asked)
+        if room.worst_case >= -1e-9:
+            return asked
+    middle = min((band.low + band.high) / 2.0, high)
+    marks = (math.floor(middle / MARK) * MARK, math.ceil(middle / MARK) * MARK)
+    inside = [mark for mark in marks if band.low - 1e-9 <= mark <= high + 1e-9]
+    return min(inside, key=lambda mark: abs(mark - middle), default=middle)
+
+
+def _height_findings(
+    job: Job, band: ReachBand, best: Option, lengths: Lengths
+) -> tuple[Finding, ...]:
+    found = []
+    asked = job.unit.restraint_height
+    if asked is not None and best.kind is RestraintKind.STACK and best.height != asked:
+        side = "above" if asked > band.high else "below" if asked < band.low else "too near the end of"
+        found.append(
+            warns(
+                "sheet-height-out-of-reach",
+                f"The unit's sheet asks for a restraint at {lengths.near(asked)}; that is {side} "
+                f"the reach band here. The boards are set at {lengths.near(best.height)}.",
+                "Ask the unit's maker whether that height may be used, or level the floor.",
+            )
+        )
+    if best.kind in (RestraintKind.SOFFIT, RestraintKind.PACKERS):
+        out_of_level = max(job.niche.soffit) - min(job.niche.soffit)
+        if out_of_level > 1e-9:
+            found.append(
+                warns(
+                    "shim-the-gap",
+                    f"The soffit is {lengths.up(out_of_level)} out of level: the housing touches "
+                    "at its lowest point and keeps a gap at the other end.",
+                    f"Shim the gap of up to {lengths.up(out_of_level)} tight before bracing is "
+                    "relied on.",
+                )
+            )
+    if best.margin.verdict is Verdict.FAILS:
+        found.append(
+            fails(
+                "reach-uncertain",
+                f"At {lengths.near(best.height)} the legs have {lengths.down(best.margin.nominal)} "
+                "to spare, less than the readings are uncertain by.",
+                "Read the floor and the height again more closely and give their uncertainty "
+                "(floor.uncertainty, rules.height_uncertainty), or level the floor.",
+            )
+        )
+    return tuple(found)
+
+
+def _nothing(worked_out: tuple[Option | Impossible, ...]) -> Restraint:
+    alternatives = tuple(
+        Alternative(kind=one.kind, why_not=one.why_not)
+        for one in worked_out
+        if isinstance(one, Impossible)
+    )
+    return Restraint(
+        kind=RestraintKind.NONE,
+        target_height=None,
+        margin=None,
+        why="nothing solid can be had in reach of the legs",
+        alternatives=alternatives,
+    )
+
+
+def _does_not_go_in(job: Job, lengths: Lengths) -> Finding | None:
+    if not job.niche.soffit:
+        return None
+    short = rolling_height(job) - min(job.niche.soffit)
+    if short <= 1e-9:
+        return None
+    return fails(
+        "does-not-go-in",
+        f"The soffit is {lengths.up(short)} too low for the unit to roll in under it.",
+        f"Raise the soffit or lower the floor by {lengths.up(short)}.",
+    )
+
+
+def _no_band(job: Job, band: ReachBand, lengths: Lengths) -> Choice:
+    spots, missing = floor_spots(job.floor), band.low - band.high
+    highest = CORNERS[spots.index(max(spots))].replace("_", " ")
+    lowest = band.high_set_by.replace("_", " ")
+    if band.low_set_by in CORNERS:
+        remedy = (
+            f"Take {lengths.up(missing)} of floor out at the {highest} leg spot, or pack the "
+            f"{lowest} leg spot up by {lengths.up(missing)} with a solid plate."
+        )
+    else:
+        remedy = (
+            f"Lower the rolling path by {lengths.up(missing)}, or pack the {lowest} leg spot up by "
+            f"{lengths.up(missing)} with a solid plate."
+        )
+    findings = [
+        fails(
+            "floor-uses-up-travel",
+            f"The floor is so far out of level that no height is in reach of all legs: "
+            f"{lengths.up(missing)} of leg travel is missing.",
+            remedy,
+        )
+    ]
+    blocked = _does_not_go_in(job, lengths)
+    if blocked is not None:
+        findings.insert(0, blocked)
+    why_not = "the legs have no reach band on this floor"
+    kinds = (RestraintKind.SOFFIT, RestraintKind.PACKERS, RestraintKind.STACK)
+    return Choice(
+        _nothing(tuple(Impossible(kind, why_not) for kind in kinds)), None, tuple(findings)
+    )
+
+
+def _none_possible(
+    job: Job, tables: Tables, band: ReachBand, worked_out: tuple[Option | Impossible, ...]
+) -> Choice:
+    lengths = Lengths(job)
+    findings: list[Finding] = []
+    blocked = _does_not_go_in(job, lengths)
+    if blocked is not None:
+        findings.append(blocked)
+    else:
+        soffit = _usable_soffit(job, lengths)
+        if isinstance(soffit, float) and soffit > band.high:
+            over = soffit - band.high
+            findings.append(
+                fails(
+                    "leg-travel-exceeded",
+                    f"To reach the soffit the {band.high_set_by.replace('_', ' ')} leg would have "
+                    f"to come out {lengths.up(over)} past its travel.",
+                    f"Bring the soffit down by {lengths.up(over)} to "
+                    f"{lengths.down(soffit - band.low)}, or raise that leg spot.",
+                )
+            )
+        findings.extend(wall_findings(job, tables))
+        findings.append(
+            fails(
+                "no-restraint",
+                "Nothing solid can be had between "
+                f"{lengths.up(band.low)} and {lengths.down(band.high)} above the datum.",
+                "Have the builder make the soffit solid, or build wood backing into the rear wall, "
+                "in that band.",
+            )
+        )
+    return Choice(_nothing(worked_out), None, tuple(findings))

@@ -1,0 +1,108 @@
+"""The screw schedule of a stack: searched, checked against the demand, set out on the studs."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from bracecalc import fixing, framing
+from bracecalc.drilling import drilled
+from bracecalc.findings import Lengths, fails
+from bracecalc.mechanics.spacing import Place, least_distances
+from bracecalc.records.plan import Finding, LoadCase, ScrewRow, Strength, Studs
+from bracecalc.stack_check import SILENT, Loaded, StackCheck, judged, loaded
+
+class Schedule(NamedTuple):
+    """The screws, what they hold, and what is to be said."""
+
+    studs: Studs
+    rows: tuple[ScrewRow, ...]
+    strength: Strength | None
+    cases: tuple[LoadCase, ...]
+    findings: tuple[Finding, ...]
+    load: Loaded | None = None  # the choice behind the rows
+
+
+def make_schedule(check: StackCheck) -> Schedule:
+    """Return the screw schedule of a stack with its strength."""
+    holds, strongest = check.search()
+    choice = holds if holds is not None else strongest
+    if choice is None:
+        return _no_screws(check)
+    load = loaded(check, choice)
+    size = choice.candidate.size
+    studs, spots = check.studs(size)
+    if studs.spots and studs.sure < 2:
+        return Schedule(studs, (), None, (), framing.stud_findings(check.setting.job, studs))
+    rows = _rows(check, load, studs, spots)
+    cases = judged(check, load)
+    one = check.one_screw(choice.candidate, choice.seat, SILENT)
+    said = framing.stud_findings(check.setting.job, studs)
+    return Schedule(studs, rows, one.strength, cases, said, load)
+
+
+def _no_screws(check: StackCheck) -> Schedule:
+    job, stack = check.setting.job, check.setting.stack
+    ten = check.setting.tables.screws.get("10")
+    end = least_distances(diameter=0.19 if ten is None else ten.diameter).end
+    studs = framing.meet_studs(job, stack, end=end, target=check.setting.target)
+    lengths, path = Lengths(job), check.path(stack.boards)
+    needed = path.boards + path.build_up + path.wanted
+    longest = max((option.length for option in check.options), default=0.0)
+    finding = fails(
+        "no-stock-screw-long-enough",
+        f"The outermost of {stack.boards} boards needs a screw of {lengths.up(needed)} or more "
+        f"that fits the stud; the longest at hand is {lengths.down(longest)}.",
+        "Carry lag screws or screws with published values of that length, counterbore, or fur the "
+        "wall out with solid blocking so that the stack gets thinner.",
+    )
+    return Schedule(studs, (), None, (), (finding, *framing.stud_findings(job, studs)))
+
+
+def _rows(
+    check: StackCheck, load: Loaded, studs: Studs, spots: tuple[float, ...]
+) -> tuple[ScrewRow, ...]:
+    choice = load.choice
+    inner = check.inner(choice.candidate.size)
+    chosen = [*(() if inner is None else inner), choice]
+    # places come outermost board first, then the covered boards from the wall outward
+    split = [load.places[choice.rows + index : choice.rows + index + 1] for index in range(len(chosen) - 1)]
+    split.append(load.places[: choice.rows])
+    count = len(studs.used) if studs.spots else max(2, studs.best_case)
+    return tuple(
+        _row(check, board, one, offsets, studs.used, count)
+        for board, (one, offsets) in enumerate(zip(chosen, split, strict=True), start=1)
+    )
+
+
+def _row(
+    check: StackCheck,
+    board: int,
+    choice: fixing.Choice,
+    offsets: tuple[Place, ...],
+    used: tuple[float, ...],
+    count: int,
+) -> ScrewRow:
+    candidate, seat = choice.candidate, choice.seat
+    return ScrewRow(
+        board=board,
+        size=candidate.size.size,
+        kind=candidate.size.kind,
+        length=candidate.length,
+        counterbore=seat.counterbore,
+        thread_length=candidate.thread_length,
+        embedment=seat.embedment,
+        required_embedment=seat.required,
+        per_stud=len(offsets),
+        count=len(offsets) * count,
+        tip_to_far_side=check.setting.job.wall.stud.depth - seat.embedment,
+        holes=drilled(
+            candidate.size,
+            counterbore=seat.counterbore,
+            layers=tuple(layer.material for layer in check.setting.job.wall.layers),
+            gravity=check.stud_gravity,
+        ),
+        positions=tuple(
+            (spot + across, height) for spot in used for across, height in offsets
+        ),
+        offsets=offsets,
+    )

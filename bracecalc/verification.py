@@ -1,0 +1,209 @@
+"""What the whole stack holds: screws, outermost board and wall finish, weakest first."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from bracecalc.mechanics import beam, factors, sharing
+from bracecalc.records.job import Method
+from bracecalc.strength import OneScrew
+from bracecalc.workings import Workings
+
+# NDS Supplement 2018 table 4A, wet service, from memory
+WET_BENDING, WET_SHEAR = 0.85, 0.97
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardStrength:
+    """Reference strengths of the outermost board, and of the finish it turns against, psi."""
+
+    bending: float
+    shear: float
+    crushing: float | None  # None where the finish has no known value
+    wet: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arrangement:
+    """The stack as the load sees it. Inches; spots and contact from the left side of the niche."""
+
+    spots: tuple[float, ...]
+    contact_left: float
+    contact_right: float
+    projection: float
+    overlap: float
+    board_height: float
+    board_thickness: float  # of what bends: the outermost board, or all where contact is shared
+    stud_width: float
+    pivot_ease: float
+    hole: float  # diameter of the clearance hole in the board
+    even_contact: bool = False  # front to back shown to bear evenly
+
+
+class StudLoad(NamedTuple):
+    """What one pound of restraint force puts on the governing stud."""
+
+    share: float  # lbf
+    arm: float  # in, out from the wall
+    board_moment: float  # in-lbf
+    board_shear: float  # lbf
+
+
+def stud_load(arrangement: Arrangement, *, load: float, work: Workings) -> StudLoad:
+    """Return what a restraint force puts on the governing stud and into the outermost board.
+
+    Where the housing bears evenly the force acts at the middle of the overlap; until that is shown
+    it counts at the outer edge of the boards, the worse of the two.
+    """
+    part = "The stack: shares"
+    share = work.call(
+        part,
+        "greatest share of one stud, even contact or contact at one end only",
+        sharing.governing_share,
+        spots=arrangement.spots,
+        load=load,
+        left=arrangement.contact_left,
+        right=arrangement.contact_right,
+    )
+    actions = work.call(
+        part,
+        "bending of the outermost board on the studs",
+        beam.board_actions,
+        supports=arrangement.spots,
+        left=arrangement.contact_left,
+        right=arrangement.contact_right,
+        load=load,
+    )
+    even = arrangement.projection - arrangement.overlap / 2.0
+    arm = even if arrangement.even_contact else arrangement.projection
+    return StudLoad(abs(share.share), arm, actions.moment, actions.shear)
+
+
+def row_depths(
+    heights: tuple[float, ...], *, board_height: float, pivot_ease: float
+) -> tuple[float, ...]:
+    """Return the depths of screw rows below the edge about which the stack turns up, in.
+
+    >>> row_depths((0.5, 1.125), board_height=3.5, pivot_ease=0.25)
+    (2.75, 2.125)
+    """
+    return tuple(board_height - height - pivot_ease for height in heights)
+
+
+def screw_utilisation(
+    one: OneScrew,
+    *,
+    on_stud: StudLoad,
+    depths: tuple[float, ...],
+    duration: float,
+    work: Workings,
+) -> float:
+    """Return the utilisation of the most loaded screw of the governing stud.
+
+    Args:
+        one: strength of one screw, service factors in.
+        on_stud: what the restraint force puts on the stud.
+        depths: of the screw rows below the pivot, in.
+        duration: load duration factor C_D (k_mod in Eurocode 5).
+        work: keeps the steps.
+
+    Returns:
+        Share of the strength that is used, dimensionless.
+
+    Source: statics; NDS 2018 eq. 12.4-1 or EN 1995-1-1 8.3.3 and 8.7.3 for both at once.
+    """
+    tensions = sharing.row_tensions(moment=on_stud.share * on_stud.arm, depths=depths)
+    if work.recording:
+        work.keep(
+            "The stack: governing stud",
+            "tension of the lowest row, from the moment about the top edge",
+            sharing.row_tensions,
+            {"moment": on_stud.share * on_stud.arm, "depths": depths},
+            max(tensions),
+        )
+    tension, shear = max(tensions), on_stud.share / len(depths)
+    if one.lateral <= 0.0 or one.axial <= 0.0:
+        return math.inf
+    if one.strength.method.startswith("EN"):
+        return work.call(
+            "The stack: governing stud",
+            "tension and shear together",
+            factors.combined_use_squares,
+            axial=tension / (one.axial * duration),
+            lateral=shear / (one.lateral * duration),
+        )
+    angle = math.degrees(math.atan2(tension, shear))
+    resistance = work.call(
+        "The stack: governing stud",
+        "resistance of one screw to tension and shear together",
+        factors.combined_resistance,
+        lateral=one.lateral * duration,
+        withdrawal=one.axial * duration,
+        angle=angle,
+    )
+    return math.hypot(tension, shear) / resistance
+
+
+def board_utilisations(
+    arrangement: Arrangement,
+    strength: BoardStrength,
+    *,
+    on_stud: StudLoad,
+    duration: float,
+    work: Workings,
+) -> Mapping[str, float]:
+    """Return the utilisation of the outermost board in bending and in shear."""
+    part = "The stack: outermost board"
+    bending = work.call(
+        part,
+        "bending stress, load on the edge, hole taken off",
+        beam.bending_stress,
+        moment=on_stud.board_moment,
+        breadth=arrangement.board_thickness,
+        depth=arrangement.board_height - arrangement.hole,
+    )
+    shear = work.call(
+        part,
+        "shear stress, hole taken off",
+        beam.shear_stress,
+        shear=on_stud.board_shear,
+        breadth=arrangement.board_thickness,
+        depth=arrangement.board_height - arrangement.hole,
+    )
+    wet_bending = WET_BENDING if strength.wet else 1.0
+    wet_shear = WET_SHEAR if strength.wet else 1.0
+    return {
+        "bending of the outermost board": bending / (strength.bending * duration * wet_bending),
+        "shear of the outermost board": shear / (strength.shear * duration * wet_shear),
+    }
+
+
+def finish_utilisation(
+    arrangement: Arrangement,
+    strength: BoardStrength,
+    *,
+    on_stud: StudLoad,
+    depths: tuple[float, ...],
+    work: Workings,
+) -> float | None:
+    """Return the utilisation of the finish under the edge about which the stack turns up."""
+    if strength.crushing is None:
+        return None
+    tensions = sharing.row_tensions(moment=on_stud.share * on_stud.arm, depths=depths)
+    pressure = work.call(
+        "The stack: governing stud",
+        "bearing of the top edge on the finish",
+        sharing.pivot_bearing,
+        tension_sum=sum(tensions),
+        width=arrangement.stud_width,
+        depth=arrangement.pivot_ease,
+    )
+    return pressure / strength.crushing
+
+
+def is_eurocode(method: Method) -> bool:
+    """Return whether a job's strength is shown by Eurocode 5."""
+    return method is Method.EC5
