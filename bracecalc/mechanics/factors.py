@@ -1,0 +1,174 @@
+"""Adjustment factors of connections, and tension and shear together (NDS 2018)."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from bracecalc.mechanics.guards import angle_in_range, finite, positive
+
+LARGEST_LOAD_DURATION = 1.6  # for a connection
+
+
+def capped_load_duration(*, load_duration: float) -> float:
+    """Return the load duration factor that a connection may use.
+
+    Args:
+        load_duration: factor of the load case, C_D, dimensionless.
+
+    Returns:
+        Factor, dimensionless; never above 1.6.
+
+    Raises:
+        ValueError: if the factor is not finite or not more than 0.
+
+    Equation: C_D = min(C_D, 1.6)
+    Source: NDS 2018 11.3.2 (seen in Civil Engineering Formulas p. 171).
+
+    >>> capped_load_duration(load_duration=2.0)
+    1.6
+    """
+    positive(load_duration=load_duration)
+    return min(load_duration, LARGEST_LOAD_DURATION)
+
+
+def wet_service_factor(*, wet: bool) -> float:
+    """Return the wet service factor of a wood screw or lag screw, lateral and withdrawal alike.
+
+    Args:
+        wet: whether the wood is over 19 percent moisture in service.
+
+    Returns:
+        Factor C_M, dimensionless.
+
+    Equation: C_M = 0.7 above 19 percent moisture in service, else 1.0
+    Source: NDS 2018 table 11.3.3 (from memory).
+
+    >>> wet_service_factor(wet=True)
+    0.7
+    """
+    return 0.7 if wet else 1.0
+
+
+def temperature_factor(*, temperature: float, wet: bool) -> float:
+    """Return the factor for sustained heat.
+
+    Args:
+        temperature: the greatest sustained, degrees Fahrenheit. Not above 150.
+        wet: whether the wood is over 19 percent moisture in service.
+
+    Returns:
+        Factor C_t, dimensionless.
+
+    Raises:
+        ValueError: if the temperature is not finite or above 150, where the table ends.
+
+    Equation: C_t = 1.0 to 100 F; 0.8 dry and 0.7 wet to 125 F; 0.7 dry and 0.5 wet to 150 F
+    Source: NDS 2018 table 11.3.4 (from memory).
+
+    >>> temperature_factor(temperature=110.0, wet=False)
+    0.8
+    """
+    finite(temperature=temperature)
+    if temperature <= 100.0:
+        return 1.0
+    if temperature <= 125.0:
+        return 0.7 if wet else 0.8
+    if temperature <= 150.0:
+        return 0.5 if wet else 0.7
+    raise ValueError(f"temperature must be at most 150 F, where the table ends: {temperature!r}")
+
+
+def combined_resistance(*, lateral: float, withdrawal: float, angle: float) -> float:
+    """Return the resistance of a screw to a load at an angle to the surface of the wood.
+
+    Args:
+        lateral: adjusted lateral value, Z', lbf.
+        withdrawal: adjusted withdrawal value W' p, or pull-through where that is less, lbf.
+        angle: between the load and the surface of the wood, alpha, degrees, 0 to 90.
+
+    Returns:
+        Resistance Z'_alpha along the load, lbf.
+
+    Raises:
+        ValueError: if a value is not finite or not more than 0, or the angle out of range.
+
+    Equation: Z'_alpha = (W' p) Z' / ((W' p) cos^2 alpha + Z' sin^2 alpha)
+    Source: NDS 2018 eq. 12.4-1 (second hand).
+
+    >>> round(combined_resistance(lateral=80.0, withdrawal=100.0, angle=45.0), 3)
+    88.889
+    """
+    positive(lateral=lateral, withdrawal=withdrawal)
+    angle_in_range(angle)
+    # cos 90 degrees is not quite 0 in floats; the ends are exact by definition
+    if angle in (0.0, 90.0):
+        return lateral if angle == 0.0 else withdrawal
+    sine = math.sin(math.radians(angle)) ** 2
+    return withdrawal * lateral / (withdrawal * (1.0 - sine) + lateral * sine)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FastenerRow:
+    """One row of fasteners along the line of the load, wood to wood.
+
+    Args:
+        diameter: nominal, D, in.
+        count: fasteners in the row, n. 1 or more.
+        spacing: from one to the next, s, in.
+        main_stiffness: E_m A_m of the main member, lbf.
+        side_stiffness: E_s A_s of the side member, lbf.
+
+    Raises:
+        ValueError: if a value is not finite or not more than 0, or count below 1.
+    """
+
+    diameter: float
+    count: int
+    spacing: float
+    main_stiffness: float
+    side_stiffness: float
+
+    def __post_init__(self) -> None:
+        positive(
+            diameter=self.diameter,
+            spacing=self.spacing,
+            main_stiffness=self.main_stiffness,
+            side_stiffness=self.side_stiffness,
+        )
+        if self.count < 1:
+            raise ValueError(f"count must be 1 or more, got {self.count!r}")
+
+
+def group_action_factor(row: FastenerRow) -> float:
+    """Return the group action factor of a row of fasteners.
+
+    Args:
+        row: lengths in in, stiffnesses in lbf.
+
+    Returns:
+        Factor C_g, dimensionless. 1.0 for D < 1/4 in and for one fastener.
+
+    Equation: C_g = m (1 - m^(2n)) / (n ((1 + R_EA m^n)(1 + m) - 1 + m^(2n)))
+        (1 + R_EA)/(1 - m), with m = u - sqrt(u^2 - 1),
+        u = 1 + gamma s/2 (1/(E_m A_m) + 1/(E_s A_s)), gamma = 180000 D^1.5, R_EA the lesser of
+        E_s A_s/(E_m A_m) and its inverse; 1 for D < 1/4 in
+    Source: NDS 2018 eq. 11.3-1 (from memory; 1.0 below 1/4 in second hand).
+
+    >>> lag = FastenerRow(diameter=0.25, count=2, spacing=1.5,
+    ...                   main_stiffness=1.4e6 * 5.25, side_stiffness=1.4e6 * 5.25)
+    >>> round(group_action_factor(lag), 3)
+    1.0
+    """
+    n = row.count
+    if row.diameter < 0.25 or n == 1:
+        return 1.0
+    ratio = row.side_stiffness / row.main_stiffness
+    R_EA = min(ratio, 1.0 / ratio)
+    slip = 180_000.0 * math.pow(row.diameter, 1.5) * row.spacing / 2.0
+    u = 1.0 + slip * (1.0 / row.main_stiffness + 1.0 / row.side_stiffness)
+    m = u - math.sqrt((u - 1.0) * (u + 1.0))
+    # (1 - m^(2n)) / (1 - m) as its series: no 0/0 where the members are very stiff and m is 1
+    series = sum(m**k for k in range(2 * n))
+    shares = n * ((1.0 + R_EA * m**n) * (1.0 + m) - 1.0 + m ** (2 * n))
+    return m * series * (1.0 + R_EA) / shares

@@ -1,0 +1,78 @@
+"""Strength of a screw pulled straight out: threads in the wood, head in the board."""
+
+from __future__ import annotations
+
+import math
+
+from bracecalc.mechanics.guards import positive
+
+
+def wood_screw_withdrawal(*, specific_gravity: float, diameter: float) -> float:
+    """Return the reference withdrawal value of a wood screw per inch of thread.
+
+    Args:
+        specific_gravity: of the member that holds the thread, G, dimensionless.
+        diameter: of the unthreaded shank, D, in.
+
+    Returns:
+        Reference withdrawal value W, lbf/in. Side grain only; none counts in end grain.
+
+    Raises:
+        ValueError: if a value is not finite or not more than 0.
+
+    Equation: W = 2850 G^2 D
+    Source: NDS 2018 eq. 12.2-2 (seen in Civil Engineering Formulas eq. 6.37).
+
+    >>> round(wood_screw_withdrawal(specific_gravity=0.50, diameter=0.190), 1)
+    135.4
+    """
+    positive(specific_gravity=specific_gravity, diameter=diameter)
+    return 2_850.0 * specific_gravity**2 * diameter
+
+
+def lag_screw_withdrawal(*, specific_gravity: float, diameter: float) -> float:
+    """Return the reference withdrawal value of a lag screw per inch of thread.
+
+    Args:
+        specific_gravity: of the member that holds the thread, G, dimensionless.
+        diameter: nominal, D, in.
+
+    Returns:
+        Reference withdrawal value W, lbf/in of thread without the tapered tip. Side grain.
+
+    Raises:
+        ValueError: if a value is not finite or not more than 0.
+
+    Equation: W = 1800 G^(3/2) D^(3/4)
+    Source: NDS 2018 eq. 12.2-1 (from memory; confirmed by table 12.2A, seen).
+
+    >>> round(lag_screw_withdrawal(specific_gravity=0.50, diameter=0.25))
+    225
+    """
+    positive(specific_gravity=specific_gravity, diameter=diameter)
+    return 1_800.0 * math.pow(specific_gravity, 1.5) * math.pow(diameter, 0.75)
+
+
+def head_pull_through(*, head_diameter: float, specific_gravity: float, thickness: float) -> float:
+    """Return the reference pull-through value of a round screw head.
+
+    Args:
+        head_diameter: D_H, in.
+        specific_gravity: of the member under the head, G, dimensionless.
+        thickness: of wood under the head, net of a counterbore, t_ns, in.
+
+    Returns:
+        Reference pull-through value W_H, lbf.
+
+    Raises:
+        ValueError: if a value is not finite or not more than 0.
+
+    Equation: W_H = 690 pi D_H G^2 t_ns for t_ns <= 2.5 D_H, else 1725 pi D_H^2 G^2
+    Source: NDS 2018 12.2.5 (from memory; fits three cells of table 12.2F, second hand).
+
+    >>> round(head_pull_through(head_diameter=0.312, specific_gravity=0.50, thickness=1.0))
+    132
+    """
+    positive(head_diameter=head_diameter, specific_gravity=specific_gravity, thickness=thickness)
+    counted = min(thickness, 2.5 * head_diameter)
+    return 690.0 * math.pi * head_diameter * specific_gravity**2 * counted
