@@ -185,20 +185,24 @@ def _columns(
 ) -> list[_Column]:
     columns = []
     for key, known in schema.properties.items():
-        facts = [fact for fact in rows if fact.property == key]
-        if facts:
-            usual = Counter(notes.of(fact) for fact in facts).most_common(1)[0][0]
-            cells = tuple(_cell(name, facts, notes, usual) for name in names)
-            plain = known.required and not known.many
-            loose = not (plain and (known.number or bool(known.kinds)))
-            columns.append(_Column(_header(key, usual), cells, loose))
-    spelt = [
-        ", ".join(fact.name for fact in rows if fact.property == ALIAS and fact.value == name)
-        for name in names
+        plain = known.required and not known.many
+        loose = not (plain and (known.number or bool(known.kinds)))
+        columns.append((key, [fact for fact in rows if fact.property == key], loose))
+    turned = [f._replace(name=f.value, value=f.name) for f in rows if f.property == ALIAS]
+    columns.append(("also_written", turned, True))
+    return [
+        _Column(
+            _header(key, usual), tuple(_cell(name, facts, notes, usual) for name in names), loose
+        )
+        for key, facts, loose in columns
+        for usual in _usual(facts, notes)
     ]
-    if any(spelt):
-        columns.append(_Column(("also", "written"), tuple(spelt), loose=True))
-    return columns
+
+
+def _usual(facts: Sequence[Fact], notes: _Notes) -> list[int]:
+    """Return the note that most values of a property share; nothing where there is no value."""
+    counted = Counter(notes.of(fact) for fact in facts).most_common(1)
+    return [note for note, _ in counted]
 
 
 def _header(key: str, note: int) -> tuple[str, ...]:
