@@ -14,36 +14,6 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from bracecalc.mechanics.guards import angle_in_range, not_negative, positive
-from bracecalc.mechanics.penetration import (
-    bearing_length,
-    lag_screw_penetration_factor,
-    lag_screw_thread_length,
-    lag_tip_length,
-    screw_tip_length,
-    wood_screw_penetration_factor,
-    wood_screw_thread_length,
-)
-
-__all__ = [
-    "Joint",
-    "LateralValue",
-    "Mode",
-    "bearing_length",
-    "bending_yield_strength",
-    "dowel_bearing_strength",
-    "hankinson",
-    "lag_screw_penetration_factor",
-    "lag_screw_thread_length",
-    "lag_tip_length",
-    "reduction_term",
-    "reference_lateral",
-    "screw_tip_length",
-    "unrounded_bearing_strength",
-    "wood_screw_penetration_factor",
-    "wood_screw_thread_length",
-    "yield_limits_table",
-    "yield_loads",
-]
 
 QUARTER = 0.25  # in; NDS changes its rules at this diameter
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from bracecalc.mechanics.guards import angle_in_range, finite, positive
+from bracecalc.mechanics.guards import angle_in_range, finite, not_negative, positive
 
 LARGEST_LOAD_DURATION = 1.6  # for a connection
 
@@ -33,7 +33,7 @@ def capped_load_duration(*, load_duration: float) -> float:
 
 
 def wet_service_factor(*, wet: bool) -> float:
-    """Return the wet service factor of a wood screw or lag screw, lateral and withdrawal alike.
+    """Return the wet service factor of a wood screw or lag screw across its shank.
 
     Args:
         wet: whether the wood is over 19 percent moisture in service.
@@ -42,10 +42,28 @@ def wet_service_factor(*, wet: bool) -> float:
         Factor C_M, dimensionless.
 
     Equation: C_M = 0.7 above 19 percent moisture in service, else 1.0
-    Source: NDS 2018 table 11.3.3 (from memory).
+    Source: NDS 2018 table 11.3.3, lateral loads (from memory).
 
     >>> wet_service_factor(wet=True)
     0.7
+    """
+    return 0.7 if wet else 1.0
+
+
+def wet_withdrawal_factor(*, wet: bool) -> float:
+    """Return the wet service factor of a wood screw or lag screw that is pulled out.
+
+    Args:
+        wet: whether the wood is over 19 percent moisture in service.
+
+    Returns:
+        Factor C_M, dimensionless.
+
+    Equation: C_M = 0.7 above 19 percent moisture in service, else 1.0
+    Source: NDS 2018 table 11.3.3, withdrawal loads (from memory).
+
+    >>> wet_withdrawal_factor(wet=False)
+    1.0
     """
     return 0.7 if wet else 1.0
 
@@ -106,6 +124,29 @@ def combined_resistance(*, lateral: float, withdrawal: float, angle: float) -> f
         return lateral if angle == 0.0 else withdrawal
     sine = math.sin(math.radians(angle)) ** 2
     return withdrawal * lateral / (withdrawal * (1.0 - sine) + lateral * sine)
+
+
+def combined_use_squares(*, axial: float, lateral: float) -> float:
+    """Return the use of a screw under tension and shear together, by the sum of squares.
+
+    Args:
+        axial: tension over the design resistance to it, F_ax,Ed / F_ax,Rd, dimensionless.
+        lateral: shear over the design resistance to it, F_v,Ed / F_v,Rd, dimensionless.
+
+    Returns:
+        Use, dimensionless: the root of the sum, so that it grows with the load. 1.0 is all.
+
+    Raises:
+        ValueError: if a value is not finite or below 0.
+
+    Equation: sqrt((F_ax,Ed/F_ax,Rd)^2 + (F_v,Ed/F_v,Rd)^2) <= 1
+    Source: EN 1995-1-1:2004+A1 eq. 8.28, by 8.7.3 (from memory).
+
+    >>> combined_use_squares(axial=0.3, lateral=0.4)
+    0.5
+    """
+    not_negative(axial=axial, lateral=lateral)
+    return math.hypot(axial, lateral)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

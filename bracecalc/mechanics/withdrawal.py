@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from bracecalc.mechanics.guards import positive
+from bracecalc.mechanics.guards import not_negative, positive
 
 
 def wood_screw_withdrawal(*, specific_gravity: float, diameter: float) -> float:
@@ -51,6 +51,31 @@ def lag_screw_withdrawal(*, specific_gravity: float, diameter: float) -> float:
     """
     positive(specific_gravity=specific_gravity, diameter=diameter)
     return 1_800.0 * math.pow(specific_gravity, 1.5) * math.pow(diameter, 0.75)
+
+
+def thread_hold(*, per_inch: float, thread: float) -> float:
+    """Return what the thread in the main member holds.
+
+    Args:
+        per_inch: reference withdrawal value, W, lbf/in.
+        thread: length of thread in the member; tip included for wood screws, left out for lag
+            screws, p_t, in. 0 or more.
+
+    Returns:
+        Withdrawal value of the screw, lbf.
+
+    Raises:
+        ValueError: if a value is not finite, W not more than 0 or p_t below 0.
+
+    Equation: W p_t
+    Source: NDS 2018 12.2.1 and 12.2.2 (seen in Civil Engineering Formulas eqs. 6.39 to 6.43).
+
+    >>> thread_hold(per_inch=436.6, thread=2.1875)
+    955.06
+    """
+    positive(per_inch=per_inch)
+    not_negative(thread=thread)
+    return per_inch * thread
 
 
 def head_pull_through(*, head_diameter: float, specific_gravity: float, thickness: float) -> float:
