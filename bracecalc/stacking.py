@@ -9,7 +9,7 @@ from bracecalc.findings import Lengths, fails, warns
 from bracecalc.mechanics import stack as geometry
 from bracecalc.reach import margin
 from bracecalc.records.job import Job
-from bracecalc.records.plan import Finding, Stack, StackOption
+from bracecalc.records.plan import Finding, Stack, StackOption, Verdict
 from bracecalc.records.reference import LumberSize, Tables
 
 
@@ -153,6 +153,16 @@ def stack_findings(job: Job, stack: Stack) -> tuple[Finding, ...]:
                 "Fur the wall out with solid blocking between the studs by "
                 f"{lengths.up((stack.boards - job.rules.most_boards) * stack.thicknesses[0])}, "
                 "or set the unit farther back.",
+            )
+        )
+    if stack.overlap_margin.verdict is Verdict.FAILS:  # only a stack that stands already
+        found.append(
+            fails(
+                "overlap-too-small",
+                f"The boards reach {lengths.down(stack.overlap)} over the housing; "
+                f"{lengths.up(job.rules.overlap + job.rules.tape_uncertainty)} is wanted, the "
+                "uncertainty of the tape counted.",
+                "Add a board in front.",
             )
         )
     if stack.length < job.unit.width - 1e-9:
