@@ -1,16 +1,16 @@
 """Lumber sizes against DOC PS 20, American Softwood Lumber Standard.
 
-2x4 was seen in a reference page that cites PS 20-05 (dressed, dry: 1-1/2 by 3-1/2 in). The
-other dressed sizes are from memory: PS 20, tables of minimum dressed sizes for boards and for
-dimension lumber, dry. The board foot (1 in by 12 in by 1 ft, nominal) was seen there too.
+Minimum dressed sizes, dry, of boards (thickness 1 nominal: 3/4 in) and of dimension lumber were
+seen in a reference page that reproduces the standard's table; the board foot (1 in by 12 in by
+1 ft, nominal) in another that cites PS 20-05.
 """
 
 import pytest
 
 from bracecalc.tables import load_tables
 
-BOARD_THICKNESS = {1: 3 / 4}  # from memory
-DIMENSION_THICKNESS = {2: 1 + 1 / 2, 4: 3 + 1 / 2}  # 2: seen; 4: from memory
+BOARD_THICKNESS = {1: 3 / 4}
+DIMENSION_THICKNESS = {2: 1 + 1 / 2, 4: 3 + 1 / 2}
 WIDTH = {
     2: 1 + 1 / 2,
     3: 2 + 1 / 2,
