@@ -29,13 +29,14 @@ def _show_stack(check: StackCheck, load: Loaded, case: LoadCase, work: Workings)
     one = check.one_screw(choice.candidate, choice.seat, work)
     arrangement = check.arrangement(size)
     on_stud = verification.stud_load(arrangement, load=case.force, work=work)
-    depths = check.depths(tuple(height for _, height in load.places[: choice.rows]))
+    heights = tuple(height for _, height in load.places[: choice.rows])
+    depths = check.depths(heights)
     verification.screw_utilisation(
         one, on_stud=on_stud, depths=depths, duration=case.C_D, work=work
     )
     given = check.board_strength()
     verification.board_utilisations(
-        arrangement, given, on_stud=on_stud, duration=case.C_D, work=work
+        arrangement, given, on_stud=on_stud, heights=heights, duration=case.C_D, work=work
     )
     verification.finish_utilisation(
         arrangement, given, on_stud=on_stud, depths=depths, work=work

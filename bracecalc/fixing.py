@@ -11,13 +11,14 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
-from bracecalc.mechanics import dowel
+from bracecalc.mechanics import penetration
 from bracecalc.mechanics.embedment import embedment, least_embedment
 from bracecalc.mechanics.spacing import Place, Screw, place_screws
 from bracecalc.records.job import Job, PublishedScrew
 from bracecalc.records.reference import ScrewKind, ScrewSize, Tables
 
 MOST_ROWS = 3
+ROW_HEIGHTS = {1: (0.5,), 2: (0.0, 1.0), 3: (0.0, 1.0, 0.5)}  # of the board's height, rows
 COUNTERBORES = (0.25, 0.5)  # tried only where nothing reaches without one
 SMALLEST_INNER = 0.16  # No. 8 and up fix the inner boards, common practice
 HEAD_HEIGHT = 0.6875  # of D: hex head of a lag screw, ASME B18.2.1, from memory
@@ -80,8 +81,8 @@ def thread_length(kind: ScrewKind, length: float) -> float:
     (2.0, 4.0)
     """
     if kind is ScrewKind.LAG:
-        return dowel.lag_screw_thread_length(length=length)
-    return dowel.wood_screw_thread_length(length=length)
+        return penetration.lag_screw_thread_length(length=length)
+    return penetration.wood_screw_thread_length(length=length)
 
 
 def candidates(job: Job, tables: Tables) -> tuple[Candidate, ...]:
@@ -146,7 +147,7 @@ def seat(candidate: Candidate, path: Path, *, counterbore: float) -> Seat | str:
         if path.gap > candidate.published.largest_gap + 1e-9:
             return "its published values are for a smaller gap"
     else:
-        tip = dowel.lag_tip_length(diameter=size.diameter) if lag else 0.0
+        tip = penetration.lag_tip_length(diameter=size.diameter) if lag else 0.0
         required = least_embedment(wanted=path.wanted, diameter=size.diameter, tip=tip, lag=lag)
     if got < required - 1e-9:
         return "too short"
@@ -191,9 +192,13 @@ class Crowd(NamedTuple):
 
 
 def places(rows: int, size: ScrewSize, crowd: Crowd) -> tuple[Place, ...] | None:
-    """Return places for the outermost board's rows (lowest) and the inner boards' screws."""
+    """Return places for the outermost board's rows and then the covered boards' screws.
+
+    The rows spread: a low one holds best against turning, a high one against splitting the board.
+    """
+    one = as_screw(size)
     return place_screws(
-        (as_screw(size),) * rows + crowd.inner,
+        tuple(one._replace(height=height) for height in ROW_HEIGHTS[rows]) + crowd.inner,
         board_height=crowd.board_height,
         stud_width=crowd.stud_width,
         uncertainty=crowd.uncertainty,

@@ -52,6 +52,7 @@ class StackCheck:
         self.worst = max(
             (case.force / self.duration(case.name) for case in setting.cases), default=0.0
         )
+        self.largest = max((case.force for case in setting.cases), default=0.0)
 
     def duration(self, case: str) -> float:
         """Return the factor of a case on every strength: C_D, or k_mod in Eurocode 5."""
@@ -130,6 +131,8 @@ class StackCheck:
             board_thickness=shared,
             stud_width=job.wall.stud.width,
             pivot_ease=job.rules.pivot_ease,
+            board_left=stack.left_end,
+            board_right=stack.left_end + stack.length,
             hole=size.diameter,
             even_contact=job.rules.even_contact,
         )
@@ -175,11 +178,19 @@ class StackCheck:
             return strength.show_nds_strength(in_place, work)
         return strength.nds_strength(in_place)
 
-    def use_of_screws(
+    def use(
         self, candidate: fixing.Candidate, seat: fixing.Seat, heights: tuple[float, ...]
     ) -> float:
-        """Return the utilisation of the screws in the worst load case."""
-        return self.worst * self.screw_use_per_pound(candidate, seat, heights)
+        """Return the utilisation of the weakest part of the stack in the worst load case."""
+        screws = self.worst * self.screw_use_per_pound(candidate, seat, heights)
+        if screws > 1.0:
+            return screws
+        boards, finish = self.other_uses_per_pound(candidate.size, heights)
+        return max(
+            screws,
+            self.worst * max(boards.values()),
+            0.0 if finish is None else self.largest * finish,
+        )
 
     def screw_use_per_pound(
         self, candidate: fixing.Candidate, seat: fixing.Seat, heights: tuple[float, ...]
@@ -223,7 +234,7 @@ class StackCheck:
         arrangement, on_stud = self.arrangement(size), self.on_stud(size)
         given = self.board_strength()
         boards = verification.board_utilisations(
-            arrangement, given, on_stud=on_stud, duration=1.0, work=SILENT
+            arrangement, given, on_stud=on_stud, heights=heights, duration=1.0, work=SILENT
         )
         finish = verification.finish_utilisation(
             arrangement, given, on_stud=on_stud, depths=self.depths(heights), work=SILENT
@@ -237,7 +248,7 @@ class StackCheck:
             self.options,
             counterbore=self.setting.job.screws.counterbore,
             crowd=self.crowd,
-            use=self.use_of_screws,
+            use=self.use,
         )
 
 

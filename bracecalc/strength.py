@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
-from bracecalc.mechanics import dowel, factors, withdrawal
+from bracecalc.mechanics import dowel, factors, penetration as entry, withdrawal
 from bracecalc.records.job import PublishedScrew
 from bracecalc.records.plan import Strength
 from bracecalc.records.reference import ScrewKind, ScrewSize
@@ -58,7 +59,8 @@ def show_nds_strength(screw: ScrewInPlace, work: Workings) -> OneScrew:
         if between.value < lateral:
             lateral, mode = between.value, between.mode
     axial, pull_through = _axial(screw, work)
-    lateral_factor, axial_factor, named = _service_factors(screw, work)
+    service = _service_factors(screw, work)
+    factor = math.prod(service.values())
     strength = Strength(
         method="NDS 2018 (ASD)",
         gap=screw.gap,
@@ -66,9 +68,9 @@ def show_nds_strength(screw: ScrewInPlace, work: Workings) -> OneScrew:
         lateral=lateral,
         withdrawal=axial,
         pull_through=pull_through,
-        factors={"penetration": penetration, **named},
+        factors={"penetration": penetration, **service},
     )
-    return OneScrew(strength, lateral * lateral_factor, min(axial, pull_through) * axial_factor)
+    return OneScrew(strength, lateral * factor, min(axial, pull_through) * factor)
 
 
 def _lateral_at_wall(screw: ScrewInPlace, work: Workings) -> tuple[dowel.LateralValue, float]:
@@ -76,29 +78,28 @@ def _lateral_at_wall(screw: ScrewInPlace, work: Workings) -> tuple[dowel.Lateral
     size, lag = screw.size, screw.size.kind is ScrewKind.LAG
     if lag:
         tip = work.call(
-            part, "tip of the screw, not counted", dowel.lag_tip_length, diameter=size.diameter
+            part, "tip of the screw, not counted", entry.lag_tip_length, diameter=size.diameter
         )
-        penetration = max(0.0, screw.embedment - tip)
+        bearing = max(0.0, screw.embedment - tip)
         factor = work.call(
             part,
             "penetration factor",
-            dowel.lag_screw_penetration_factor,
-            penetration=penetration,
+            entry.lag_screw_penetration_factor,
+            penetration=bearing,
             diameter=size.diameter,
         )
-        bearing = penetration
     else:
         factor = work.call(
             part,
             "penetration factor",
-            dowel.wood_screw_penetration_factor,
+            entry.wood_screw_penetration_factor,
             penetration=screw.embedment,
             diameter=size.diameter,
         )
         bearing = work.call(
             part,
             "bearing length in the stud",
-            dowel.bearing_length,
+            entry.bearing_length,
             penetration=screw.embedment,
             diameter=size.diameter,
         )
@@ -178,7 +179,7 @@ def _axial(screw: ScrewInPlace, work: Workings) -> tuple[float, float]:
         specific_gravity=screw.stud_gravity,
         diameter=size.diameter,
     )
-    tip = dowel.lag_tip_length(diameter=size.diameter) if lag else 0.0
+    tip = entry.lag_tip_length(diameter=size.diameter) if lag else 0.0
     thread = max(0.0, min(screw.embedment, screw.thread_length) - tip)
     held = work.call(
         part,
@@ -199,14 +200,9 @@ def _axial(screw: ScrewInPlace, work: Workings) -> tuple[float, float]:
     return held, pull_through
 
 
-def _service_factors(
-    screw: ScrewInPlace, work: Workings
-) -> tuple[float, float, dict[str, float]]:
+def _service_factors(screw: ScrewInPlace, work: Workings) -> dict[str, float]:
     part = "One screw: factors of service"
-    wet = work.call(part, "wet service, lateral", factors.wet_service_factor, wet=screw.wet)
-    wet_axial = work.call(
-        part, "wet service, withdrawal", factors.wet_withdrawal_factor, wet=screw.wet
-    )
+    wet = work.call(part, "wet service", factors.wet_service_factor, wet=screw.wet)
     heat = work.call(
         part,
         "temperature",
@@ -214,8 +210,7 @@ def _service_factors(
         temperature=screw.temperature,
         wet=screw.wet,
     )
-    named = {"C_M": wet, "C_M withdrawal": wet_axial, "C_t": heat}
-    return wet * heat, wet_axial * heat, named
+    return {"C_M": wet, "C_t": heat}
 
 
 def published_strength(screw: PublishedScrew, *, thread: float, gap: float) -> OneScrew:

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from bracecalc.mechanics import beam, factors, sharing
-from bracecalc.records.job import Method
 from bracecalc.strength import OneScrew
 from bracecalc.workings import Workings
 
@@ -39,6 +38,8 @@ class Arrangement:
     board_thickness: float  # of what bends: the outermost board, or all where contact is shared
     stud_width: float
     pivot_ease: float
+    board_left: float
+    board_right: float
     hole: float  # diameter of the clearance hole in the board
     even_contact: bool = False  # front to back shown to bear evenly
 
@@ -48,8 +49,7 @@ class StudLoad(NamedTuple):
 
     share: float  # lbf
     arm: float  # in, out from the wall
-    board_moment: float  # in-lbf
-    board_shear: float  # lbf
+    board: beam.BoardActions
 
 
 def stud_load(arrangement: Arrangement, *, load: float, work: Workings) -> StudLoad:
@@ -79,7 +79,7 @@ def stud_load(arrangement: Arrangement, *, load: float, work: Workings) -> StudL
     )
     even = arrangement.projection - arrangement.overlap / 2.0
     arm = even if arrangement.even_contact else arrangement.projection
-    return StudLoad(abs(share.share), arm, actions.moment, actions.shear)
+    return StudLoad(share.share, arm, actions)
 
 
 def row_depths(
@@ -152,32 +152,40 @@ def board_utilisations(
     strength: BoardStrength,
     *,
     on_stud: StudLoad,
+    heights: tuple[float, ...],
     duration: float,
     work: Workings,
 ) -> Mapping[str, float]:
-    """Return the utilisation of the outermost board in bending and in shear."""
+    """Return the utilisation of the outermost board in bending and in shear at its screws."""
     part = "The stack: outermost board"
     bending = work.call(
         part,
-        "bending stress, load on the edge, hole taken off",
+        "bending stress, load on the edge, holes taken off",
         beam.bending_stress,
-        moment=on_stud.board_moment,
+        moment=on_stud.board.moment,
         breadth=arrangement.board_thickness,
-        depth=arrangement.board_height - arrangement.hole,
-    )
-    shear = work.call(
-        part,
-        "shear stress, hole taken off",
-        beam.shear_stress,
-        shear=on_stud.board_shear,
-        breadth=arrangement.board_thickness,
-        depth=arrangement.board_height - arrangement.hole,
+        depth=arrangement.board_height,
+        hole=arrangement.hole,
+        hole_heights=heights,
     )
     wet_bending = WET_BENDING if strength.wet else 1.0
     wet_shear = WET_SHEAR if strength.wet else 1.0
+    uses = []
+    for spot, shear in zip(arrangement.spots, on_stud.board.support_shears, strict=True):
+        capacity = work.call(
+            part,
+            f"shear that the board holds beside its screws, stud at {spot:.4g} in",
+            beam.connection_shear_capacity,
+            shear_strength=strength.shear * duration * wet_shear,
+            breadth=arrangement.board_thickness,
+            depth=arrangement.board_height,
+            effective_depth=max(heights),
+            from_end=min(spot - arrangement.board_left, arrangement.board_right - spot),
+        )
+        uses.append(shear / capacity)
     return {
         "bending of the outermost board": bending / (strength.bending * duration * wet_bending),
-        "shear of the outermost board": shear / (strength.shear * duration * wet_shear),
+        "splitting of the outermost board along its screws": max(uses),
     }
 
 
@@ -203,7 +211,3 @@ def finish_utilisation(
     )
     return pressure / strength.crushing
 
-
-def is_eurocode(method: Method) -> bool:
-    """Return whether a job's strength is shown by Eurocode 5."""
-    return method is Method.EC5

@@ -2,13 +2,8 @@
 
 from __future__ import annotations
 
-import math
+from bracecalc.mechanics.guards import finite
 
-
-def _finite(**values: float) -> None:
-    for name, value in values.items():
-        if not math.isfinite(value):
-            raise ValueError(f"{name} must be finite, got {value!r}")
 
 
 def embedment(*, length: float, under_head: float, build_up: float, washer: float) -> float:
@@ -32,7 +27,7 @@ def embedment(*, length: float, under_head: float, build_up: float, washer: floa
     >>> embedment(length=3.5, under_head=1.5, build_up=0.5, washer=0.0)
     1.5
     """
-    _finite(length=length, under_head=under_head, build_up=build_up, washer=washer)
+    finite(length=length, under_head=under_head, build_up=build_up, washer=washer)
     return length - under_head - build_up - washer
 
 
@@ -59,5 +54,5 @@ def least_embedment(*, wanted: float, diameter: float, tip: float, lag: bool) ->
     >>> least_embedment(wanted=1.5, diameter=0.375, tip=0.25, lag=True)
     1.75
     """
-    _finite(wanted=wanted, diameter=diameter, tip=tip)
+    finite(wanted=wanted, diameter=diameter, tip=tip)
     return max(wanted, 4.0 * diameter + tip if lag else 6.0 * diameter)

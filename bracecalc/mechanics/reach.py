@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
+from bracecalc.mechanics.guards import finite
 
-def _finite(**values: float) -> None:
-    for name, value in values.items():
-        if not math.isfinite(value):
-            raise ValueError(f"{name} must be finite, got {value!r}")
 
 
 def leg_extension(*, top: float, height: float, spot: float) -> float:
@@ -32,7 +28,7 @@ def leg_extension(*, top: float, height: float, spot: float) -> float:
     >>> leg_extension(top=81.625, height=80.625, spot=0.25)
     0.75
     """
-    _finite(top=top, height=height, spot=spot)
+    finite(top=top, height=height, spot=spot)
     return top - height - spot
 
 
@@ -56,7 +52,7 @@ def lowest_reach(*, spots: Sequence[float], height: float, leg_least: float) -> 
     >>> lowest_reach(spots=(0, 0.125, 0, 0.25), height=80.625, leg_least=0.125)
     81.0
     """
-    _finite(height=height, leg_least=leg_least, **{f"spot {i}": z for i, z in enumerate(spots)})
+    finite(height=height, leg_least=leg_least, **{f"spot {i}": z for i, z in enumerate(spots)})
     return max(spots) + height + leg_least
 
 
@@ -80,7 +76,7 @@ def rolling_reach(*, path_high: float, height_overall: float, roll_in: float) ->
     >>> rolling_reach(path_high=0.25, height_overall=80.875, roll_in=0.125)
     81.25
     """
-    _finite(path_high=path_high, height_overall=height_overall, roll_in=roll_in)
+    finite(path_high=path_high, height_overall=height_overall, roll_in=roll_in)
     return path_high + height_overall + roll_in
 
 
@@ -104,8 +100,8 @@ def highest_reach(*, spots: Sequence[float], travels: Sequence[float], height: f
     >>> highest_reach(spots=(0, 0.125, 0, 0.25), travels=(1.375,) * 4, height=80.625)
     82.0
     """
-    _finite(height=height, **{f"spot {i}": z for i, z in enumerate(spots)})
-    _finite(**{f"travel {i}": t for i, t in enumerate(travels)})
+    finite(height=height, **{f"spot {i}": z for i, z in enumerate(spots)})
+    finite(**{f"travel {i}": t for i, t in enumerate(travels)})
     return min(z + t for z, t in zip(spots, travels, strict=True)) + height
 
 
@@ -128,7 +124,7 @@ def leg_turns(*, extension: float, pitch: float) -> float:
     >>> leg_turns(extension=0.75, pitch=0.0625)
     12.0
     """
-    _finite(extension=extension, pitch=pitch)
+    finite(extension=extension, pitch=pitch)
     if pitch <= 0.0:
         raise ValueError(f"pitch must be more than 0 in, got {pitch!r}")
     return extension / pitch

@@ -71,10 +71,14 @@ def up(value: float, grid: float = SIXTEENTH) -> float:
 
 
 class Screw(NamedTuple):
-    """What placing needs to know of a screw: shank and head diameter, in."""
+    """What placing needs to know of a screw: shank and head diameter, wanted height, in.
+
+    The height is a share of the board's: 0 takes the lowest free mark, 1 the highest.
+    """
 
     diameter: float
     head: float
+    height: float = 0.0
 
 
 Place = tuple[float, float]  # from the stud's centre, above the board's underside, in
@@ -86,11 +90,11 @@ def place_screws(
 ) -> tuple[Place, ...] | None:
     """Return places on one stud for screws of all boards that enter it.
 
-    Each screw in turn takes the lowest free 1/16 in mark, in one of two lines along the stud or,
-    with a screw of 1/4 in or over among them, on its centre line.
+    Each screw in turn takes the free 1/16 in mark nearest to the height wanted for it, in one of
+    two lines along the stud or, with a screw of 1/4 in or over among them, on its centre line.
 
     Args:
-        screws: in the order in which they take the lowest places.
+        screws: in the order in which they take their places.
         board_height: of the boards, in.
         stud_width: face of the stud, in.
         uncertainty: of the stud's spot, in; taken off the edge distance on either side.
@@ -113,7 +117,7 @@ def place_screws(
         return None
     placed: list[Place] = []
     for index, screw in enumerate(screws):
-        place = _lowest_free(screw, lines, board_height, list(zip(screws[:index], placed)))
+        place = _nearest_free(screw, lines, board_height, list(zip(screws[:index], placed)))
         if place is None:
             return None
         placed.append(place)
@@ -132,19 +136,21 @@ def _lines(screws: Sequence[Screw], half_width: float) -> tuple[float, ...] | No
     return (-offset, offset) if offset >= max(one.staggered for one in least) / 2.0 else (0.0,)
 
 
-def _lowest_free(
+def _nearest_free(
     screw: Screw,
     lines: Sequence[float],
     board_height: float,
     others: Sequence[tuple[Screw, Place]],
 ) -> Place | None:
     least = least_distances(diameter=screw.diameter)
-    height = up(least.bottom)
-    while height <= board_height - least.top + 1e-9:
+    lowest = up(least.bottom)
+    marks = math.floor((board_height - least.top - lowest) / SIXTEENTH + 1e-9)
+    wanted = screw.height * board_height
+    heights = [lowest + mark * SIXTEENTH for mark in range(marks + 1)]
+    for height in sorted(heights, key=lambda height: abs(height - wanted)):
         for line in lines:
             if all(_apart(screw, (line, height), *other) for other in others):
                 return line, height
-        height += SIXTEENTH
     return None
 
 

@@ -9,7 +9,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import Any
 
+from bracecalc.records.reference import Tables
 from bracecalc.records.surroundings import Surroundings
 
 Readings = tuple[float, ...]
@@ -275,4 +277,6 @@ class Job:
     surroundings: Surroundings = field(default_factory=Surroundings)
     units: Units = Units.INCH
     built: Built | None = None  # None: the plan chooses the restraint
-    where: str = ""  # file or row that it was read from, for messages
+    tables: Tables | None = field(default=None, compare=False, repr=False)  # None: bracecalc's own
+    as_found: Mapping[str, Any] = field(default_factory=dict)  # raw, for the check on site
+    where: str = field(default="", compare=False)  # file or row that it was read from

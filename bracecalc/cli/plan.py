@@ -1,0 +1,136 @@
+"""``bracecalc plan``: the whole plan of each job."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+if TYPE_CHECKING:
+    from bracecalc.records.job import Job
+    from bracecalc.records.plan import Plan
+
+
+@click.command(name="plan")
+@click.argument("jobs", nargs=-1, required=True, metavar="JOB...")
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["table", "markdown", "json", "csv"]),
+    default="table",
+    show_default=True,
+    help="How it is written. csv gives the screw positions and cut list in rows.",
+)
+@click.option(
+    "--units",
+    type=click.Choice(["inch", "mm"]),
+    help="Show lengths so, whatever the job is written in.",
+)
+@click.option("--explain", is_flag=True, help="Show each step of the verification.")
+@click.option(
+    "--tolerance",
+    is_flag=True,
+    help="Show how far each measurement may drift before the verdict changes.",
+)
+@click.option(
+    "--out", "-o", type=click.Path(path_type=Path), metavar="FILE", help="Write to a file."
+)
+@click.option("--force", is_flag=True, help="Write over a file that exists.")
+@click.pass_context
+def command(
+    ctx: click.Context,
+    jobs: tuple[str, ...],
+    form: str,
+    units: str | None,
+    explain: bool,
+    tolerance: bool,
+    out: Path | None,
+    force: bool,
+) -> None:
+    """Work out the whole plan of each JOB: a job file, a folder of them, or - for standard input.
+
+    \b
+    bracecalc plan niche.toml
+    bracecalc plan niche.toml --explain
+    bracecalc plan niches/ --format json -o plans.json
+    """
+    from bracecalc.plan import make_plan
+    from bracecalc.records.plan import Verdict
+
+    read = _read(jobs, units)
+    plans = [make_plan(job, show_work=explain) for job in read]
+    text = "\n".join(_sections(plans, form, tolerance=tolerance))
+    if out is None:
+        click.echo(text, color=None)
+    else:
+        from bracecalc.writing import write_whole
+
+        write_whole(out, click.unstyle(text) + "\n", force=force)
+        click.echo(f"wrote {out}", err=True)
+    if any(plan.verdict is Verdict.FAILS for plan in plans):
+        ctx.exit(1)
+
+
+def _read(jobs: tuple[str, ...], units: str | None) -> list[Job]:
+    from dataclasses import replace
+
+    from bracecalc.errors import JobError, Mistake
+    from bracecalc.jobfile import read_job
+    from bracecalc.records.job import Units
+
+    found: list[Job] = []
+    mistakes: list[Mistake] = []
+    for source in _files(jobs):
+        try:
+            found.append(read_job(source))
+        except JobError as error:  # all mistakes of all jobs at once
+            mistakes.extend(error.mistakes)
+    if mistakes:
+        raise JobError(*mistakes)
+    return found if units is None else [replace(job, units=Units(units)) for job in found]
+
+
+def _files(jobs: tuple[str, ...]) -> list[str]:
+    from bracecalc.errors import JobError, Mistake
+
+    found: list[str] = []
+    for job in jobs:
+        path = Path(job)
+        if job != "-" and path.is_dir():
+            inside = sorted(str(one) for one in path.glob("*.toml"))
+            if not inside:
+                raise JobError(Mistake(job, "", "a folder with no job in it", "job files, *.toml"))
+            found.extend(inside)
+        else:
+            found.append(job)
+    return found
+
+
+def _sections(plans: list[Plan], form: str, *, tolerance: bool) -> list[str]:
+    if form == "json":
+        import json
+
+        shown = [plan.to_dict() for plan in plans]
+        return [json.dumps(shown[0] if len(shown) == 1 else shown, indent=2, allow_nan=False)]
+    if form == "csv":
+        from bracecalc.render.rows import plan_rows
+
+        return [plan_rows(plans)]
+    if form == "markdown":
+        from bracecalc.render.markdown import plan_markdown as render
+    else:
+        from bracecalc.render.text import plan_text as render
+    found = []
+    for plan in plans:
+        found.append(render(plan))
+        if tolerance:
+            found.append(_tolerance(plan, form))
+    return found
+
+
+def _tolerance(plan: Plan, form: str) -> str:
+    from bracecalc.drift import tolerance_report
+    from bracecalc.render.site import tolerance_text
+
+    return tolerance_text(tolerance_report(plan.job, plan), form=form)

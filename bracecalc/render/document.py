@@ -1,0 +1,269 @@
+"""A plan as headings, paragraphs, lists and tables: what terminal and markdown both write."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from bracecalc.findings import Lengths
+from bracecalc.records.plan import LoadCase, Plan, Severity, Verdict
+from bracecalc.render.words import (
+    STEPS,
+    cautions,
+    corner_words,
+    floor_words,
+    hole_words,
+    screw_words,
+    set_out,
+)
+
+VERDICTS = {
+    Verdict.HOLDS: "It holds.",
+    Verdict.CLOSE: "It holds if measured closely: measure again before you build.",
+    Verdict.FAILS: "It fails: don't build it like this.",
+}
+SEVERITIES = {Severity.FAILS: "FAILS", Severity.WARNS: "Warning", Severity.NOTES: "Note"}
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """Running text."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Items:
+    """A list, each item a first word or two and its text."""
+
+    items: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """A table; numbers are already written as people read them."""
+
+    headings: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+Block = Paragraph | Items | Grid
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A heading and what stands under it."""
+
+    heading: str
+    blocks: tuple[Block, ...]
+
+
+def plan_document(plan: Plan) -> tuple[Section, ...]:
+    """Return the sections of a plan in working order: build first, then why, then cautions."""
+    lengths = Lengths(plan.job)
+    sections = [_verdict(plan), *_build(plan), _heights(plan, lengths)]
+    sections.extend(_legs(plan, lengths))
+    sections.extend(_screws(plan, lengths))
+    sections.append(_strength(plan))
+    sections.extend(_checks(plan))
+    sections.extend(_materials(plan, lengths))
+    sections.extend(_other_ways(plan, lengths))
+    sections.extend(_findings(plan))
+    sections.extend(_work(plan))
+    sections.append(Section("Cautions", (Items(tuple(("-", one) for one in cautions(plan))),)))
+    return tuple(sections)
+
+
+def _verdict(plan: Plan) -> Section:
+    blocks: list[Block] = [Paragraph(VERDICTS[plan.verdict])]
+    failing = [one for one in plan.findings if one.severity is Severity.FAILS]
+    blocks.extend(Paragraph(f"{one.code}: {one.text}") for one in failing)
+    blocks.append(Paragraph(f"Restraint: {plan.restraint.why}."))
+    if plan.sensitivity:
+        blocks.append(Paragraph(plan.sensitivity))
+    return Section(plan.job.title, tuple(blocks))
+
+
+def _build(plan: Plan) -> Iterator[Section]:
+    instructions = set_out(plan)
+    for step in STEPS:
+        texts = [one.text for one in instructions if one.step == step]
+        if texts:
+            numbered = tuple((f"{number}.", text) for number, text in enumerate(texts, start=1))
+            yield Section(step, (Items(numbered),))
+
+
+def _heights(plan: Plan, lengths: Lengths) -> Section:
+    band, target = plan.reach_band, plan.restraint.target_height
+    rows = [
+        ("highest that the legs reach", lengths.down(band.high), corner_words(band.high_set_by)),
+        ("lowest that works", lengths.up(band.low), corner_words(band.low_set_by)),
+    ]
+    if target is not None:
+        rows.insert(1, ("TARGET, underside of the restraint", lengths.near(target), ""))
+    blocks: list[Block] = [Grid(("above the datum", "height", "set by"), tuple(rows))]
+    margin = plan.restraint.margin
+    if margin is not None:
+        blocks.append(
+            Paragraph(
+                f"Room to the nearer limit {lengths.down(margin.nominal)}; with every reading at "
+                f"its worst {lengths.down(margin.worst_case)}, root sum of squares "
+                f"{lengths.down(margin.rss)}: {margin.verdict.value}."
+            )
+        )
+    blocks.append(Paragraph(floor_words(plan.job)))
+    return Section("Heights", tuple(blocks))
+
+
+def _legs(plan: Plan, lengths: Lengths) -> Iterator[Section]:
+    if plan.legs is None:
+        return
+    rows = tuple(
+        (
+            corner_words(corner),
+            lengths.near(leg.extension),
+            "" if leg.turns is None else f"{leg.turns:.1f}",
+            lengths.down(leg.travel),
+            lengths.down(leg.margin.nominal),
+            lengths.down(leg.margin.worst_case),
+        )
+        for corner, leg in plan.legs.items()
+    )
+    headings = ("leg", "out", "turns", "travel", "margin", "at worst")
+    yield Section("Legs at contact", (Grid(headings, rows),))
+
+
+def _screws(plan: Plan, lengths: Lengths) -> Iterator[Section]:
+    if not plan.screws:
+        return
+    piece = "packer" if plan.packers is not None else "board"
+    rows = tuple(
+        (
+            str(row.board),
+            screw_words(row, lengths),
+            str(row.per_stud),
+            str(row.count),
+            lengths.down(row.embedment),
+            lengths.up(row.required_embedment),
+            lengths.down(row.tip_to_far_side),
+        )
+        for row in plan.screws
+    )
+    headings = (piece, "screw", "a stud", "all", "in stud", "needs", "to far side")
+    blocks: list[Block] = [Grid(headings, rows)]
+    marks = tuple(
+        (str(row.board), lengths.near(across), lengths.near(height))
+        for row in plan.screws
+        for across, height in row.positions
+    )
+    if marks:
+        blocks.append(Paragraph("Mark each screw:"))
+        blocks.append(Grid((piece, "from the left side", "above the board's underside"), marks))
+    holes = dict.fromkeys(hole_words(row, lengths) for row in plan.screws)
+    blocks.append(Items(tuple(("Drill", words + ".") for words in holes)))
+    yield Section("Screws", tuple(blocks))
+
+
+def _strength(plan: Plan) -> Section:
+    demand, strength = plan.demand, plan.strength
+    rows = tuple(_case_row(case) for case in demand.cases)
+    headings = ("load case", "must hold", "holds", "used", "C_D", "limited by")
+    blocks: list[Block] = [Grid(headings, rows)]
+    if strength is not None:
+        blocks.append(
+            Paragraph(
+                f"One screw of the outermost board, {strength.method}, before load duration: "
+                f"{strength.lateral:.0f} lbf across (mode {strength.mode}, gap "
+                f"{Lengths(plan.job).up(strength.gap)}), {strength.withdrawal:.0f} lbf pulled "
+                f"out, {strength.pull_through:.0f} lbf head pulled through."
+            )
+        )
+    if not demand.checked:
+        blocks.append(
+            Paragraph(
+                "What tips the unit is NOT checked; the minimum case only. Missing: "
+                f"{demand.not_checked}."
+            )
+        )
+    elif demand.governs is not None and plan.strength is not None:
+        blocks.append(Paragraph(f"The {demand.governs} case governs."))
+    return Section("Strength", tuple(blocks))
+
+
+def _case_row(case: LoadCase) -> tuple[str, ...]:
+    must = f"{case.force:.0f} lbf"
+    if case.capacity is None or case.utilisation is None:
+        return case.name, must, "not worked out", "", f"{case.C_D:g}", "the soffit's framing"
+    used = f"{case.utilisation:.0%}"
+    return case.name, must, f"{int(case.capacity)} lbf", used, f"{case.C_D:g}", case.limited_by
+
+
+def _checks(plan: Plan) -> Iterator[Section]:
+    if plan.checks:
+        rows = tuple(
+            (check.name, check.required, check.found, check.verdict.value)
+            for check in plan.checks
+        )
+        grid = Grid(("what", "asked", "there", "verdict"), rows)
+        yield Section("The rest of the job", (grid,))
+
+
+def _materials(plan: Plan, lengths: Lengths) -> Iterator[Section]:
+    needs = (*plan.materials.boards, *plan.materials.screws)
+    if needs:
+        rows = tuple(
+            (
+                str(need.count),
+                " ".join(part for part in (need.item, need.size, need.species) if part),
+                "" if need.length is None else lengths.near(need.length),
+            )
+            for need in needs
+        )
+        yield Section("Materials", (Grid(("count", "item", "length"), rows),))
+
+
+def _other_ways(plan: Plan, lengths: Lengths) -> Iterator[Section]:
+    items = [(one.kind.value, one.why_not + ".") for one in plan.restraint.alternatives]
+    if plan.stack is not None:
+        items.extend(
+            (
+                option.name,
+                f"{option.boards} boards, overlap {lengths.down(option.overlap)}; {option.change}.",
+            )
+            for option in plan.stack.options
+        )
+    if items:
+        yield Section("Other ways", (Items(tuple(items)),))
+
+
+def _findings(plan: Plan) -> Iterator[Section]:
+    if plan.findings:
+        items = tuple(
+            (SEVERITIES[one.severity], f"{one.code}: {one.text} {one.remedy}".rstrip())
+            for one in plan.findings
+        )
+        yield Section("Findings", (Items(items),))
+
+
+def _work(plan: Plan) -> Iterator[Section]:
+    part, items = "", []
+    for step in plan.steps:
+        if step.part != part and items:
+            yield Section(f"Work shown. {part}", (Items(tuple(items)),))
+            items = []
+        part = step.part
+        inputs = ", ".join(f"{name} {_number(value)}" for name, value in step.inputs.items())
+        unit = f" {step.unit}" if step.unit else ""
+        items.append(
+            (
+                f"{_number(step.result)}{unit}",
+                f"{step.meaning}. {step.equation} with {inputs}. Source: {step.source}",
+            )
+        )
+    if items:
+        yield Section(f"Work shown. {part}", (Items(tuple(items)),))
+
+
+def _number(value: float | str) -> str:
+    return value if isinstance(value, str) else format(value, ".5g")
+

@@ -1,0 +1,51 @@
+"""A plan as markdown."""
+
+from __future__ import annotations
+
+from tabulate import tabulate
+
+from bracecalc.records.plan import Plan
+from bracecalc.render.document import Block, Items, Paragraph, Section, plan_document
+from bracecalc.render.text import printable
+
+
+def plan_markdown(plan: Plan) -> str:
+    """Return a plan as markdown; texts of the job can't become markup."""
+    first, *rest = plan_document(plan)
+    return "\n".join([_section(first, 1), *(_section(section, 2) for section in rest)])
+
+
+def escaped(text: str) -> str:
+    r"""Return a text with the signs that markdown or HTML would act on made plain.
+
+    >>> escaped("<b>3B|*x*</b>")
+    '&lt;b&gt;3B\\|\\*x\\*&lt;/b&gt;'
+    """
+    plain = printable(text).replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
+    for sign in "\\`*_[]|#":
+        plain = plain.replace(sign, "\\" + sign)
+    return plain
+
+
+def _section(section: Section, level: int) -> str:
+    blocks = "\n\n".join(_block(block) for block in section.blocks)
+    return f"{'#' * level} {escaped(section.heading)}\n\n{blocks}\n"
+
+
+def _block(block: Block) -> str:
+    if isinstance(block, Paragraph):
+        return escaped(block.text)
+    if isinstance(block, Items):
+        return "\n".join(_item(first, text) for first, text in block.items)
+    return tabulate(
+        [[escaped(cell) for cell in row] for row in block.rows],
+        headers=block.headings,
+        tablefmt="pipe",
+        disable_numparse=True,
+    )
+
+
+def _item(first: str, text: str) -> str:
+    if first == "-" or first.rstrip(".").isdigit():
+        return f"{first} {escaped(text)}"
+    return f"- **{escaped(first)}** {escaped(text)}"

@@ -1,0 +1,44 @@
+"""Plans as rows for a spreadsheet: every screw and every piece, one a row."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable, Iterator
+
+from bracecalc.records.plan import Plan
+
+HEADINGS = (
+    "title", "verdict", "what", "item", "size", "length_in", "count",
+    "from_left_in", "above_underside_in",
+)  # fmt: skip
+FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+
+
+def plan_rows(plans: Iterable[Plan]) -> str:
+    """Return the pieces and the screws of plans as CSV, lengths in inches, unrounded."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(HEADINGS)
+    for plan in plans:
+        writer.writerows(_rows(plan))
+    return out.getvalue().rstrip("\n")
+
+
+def harmless(text: str) -> str:
+    """Return a text that a spreadsheet won't run as a formula.
+
+    >>> harmless("=1+1"), harmless("3B")
+    ("'=1+1", '3B')
+    """
+    return "'" + text if text.startswith(FORMULA_STARTS) else text
+
+
+def _rows(plan: Plan) -> Iterator[tuple[object, ...]]:
+    head = harmless(plan.job.title), plan.verdict.value
+    for need in (*plan.materials.boards, *plan.materials.screws):
+        yield (*head, "buy", need.item, need.size, need.length, need.count, "", "")
+    for row in plan.screws:
+        for across, height in row.positions:
+            item = f"board {row.board}"
+            yield (*head, "screw", item, row.size, row.length, 1, across, height)
