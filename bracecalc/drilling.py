@@ -26,7 +26,7 @@ def drilled(
     Bits for clearance are given up to the next 1/64 in, lead holes down to it.
     """
     found = []
-    lag = size.kind is ScrewKind.LAG
+    lag = size.kind in (ScrewKind.LAG, ScrewKind.COACH)
     if counterbore > 0.0:
         head = size.head_diameter if size.washer_diameter is None else size.washer_diameter
         found.append(Hole(member="board", bit=_bit_up(head, 16), purpose="counterbore"))

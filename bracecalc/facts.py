@@ -68,7 +68,7 @@ SCHEMAS: Mapping[str, Schema] = {
         ScrewSize,
         "size",
         {
-            "kind": Property("kind", number=False, kinds=(ScrewKind.WOOD, ScrewKind.LAG)),
+            "kind": Property("kind", number=False, kinds=(ScrewKind.WOOD, ScrewKind.LAG, ScrewKind.COACH)),
             "diameter_in": Property("diameter"),
             "root_diameter_in": Property("root_diameter"),
             "head_diameter_in": Property("head_diameter"),

@@ -6,21 +6,30 @@ Least screws first, then the shortest; from what the crew carries, if the job sa
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
 from bracecalc.mechanics import penetration
 from bracecalc.mechanics.embedment import embedment, least_embedment
-from bracecalc.mechanics.spacing import Place, Screw, place_screws
-from bracecalc.records.job import Job, PublishedScrew
+from bracecalc.mechanics.spacing import (
+    Distances,
+    Place,
+    Screw,
+    least_distances,
+    least_distances_eurocode,
+    place_screws,
+)
+from bracecalc.records.job import Method, PublishedScrew, Screws
 from bracecalc.records.reference import ScrewKind, ScrewSize, Tables
 
 MOST_ROWS = 3
 ROW_HEIGHTS = {1: (0.5,), 2: (0.0, 1.0), 3: (0.0, 1.0, 0.5)}  # of the board's height, rows
 COUNTERBORES = (0.25, 0.5)  # tried only where nothing reaches without one
+BOLT_HEADED = (ScrewKind.LAG, ScrewKind.COACH)  # the head stands out, the tip does not count
 SMALLEST_INNER = 0.16  # No. 8 and up fix the inner boards, common practice
+COACH_THREAD = 0.6  # of the length, DIN 571, from memory
 HEAD_HEIGHT = 0.6875  # of D: hex head of a lag screw, ASME B18.2.1, from memory
 
 
@@ -65,31 +74,53 @@ class Choice(NamedTuple):
     use: float
 
 
-@lru_cache(maxsize=64)
-def _stock(sizes: tuple[ScrewSize, ...]) -> tuple[Candidate, ...]:
-    return tuple(
-        Candidate(size=size, length=length, thread_length=thread_length(size.kind, length))
-        for size in sizes
-        for length in size.lengths
-    )
-
-
 def thread_length(kind: ScrewKind, length: float) -> float:
     """Return the length of thread where the maker gives none, in.
 
     >>> thread_length(ScrewKind.WOOD, 3.0), thread_length(ScrewKind.LAG, 7.0)
     (2.0, 4.0)
     """
+    if kind is ScrewKind.COACH:
+        return COACH_THREAD * length
     if kind is ScrewKind.LAG:
         return penetration.lag_screw_thread_length(length=length)
     return penetration.wood_screw_thread_length(length=length)
 
 
-def candidates(job: Job, tables: Tables) -> tuple[Candidate, ...]:
-    """Return every screw that may be used, shortest first, smaller before larger."""
-    given = job.screws
+def tip_length(size: ScrewSize) -> float:
+    """Return the length of the tapered tip where it does not count as embedment, else 0, in."""
+    if size.kind is ScrewKind.COACH:
+        return size.diameter  # EN 1995-1-1 8.7.2: point, about one diameter, common practice
+    if size.kind is ScrewKind.LAG:
+        return penetration.lag_tip_length(diameter=size.diameter)
+    return 0.0
+
+
+class Options:
+    """The screws that may be used, shortest first, smaller before larger. Told apart by identity,
+    so that what was found for them once is found again at once.
+    """
+
+    __slots__ = ("screws",)
+
+    def __init__(self, screws: Iterable[Candidate]) -> None:
+        self.screws = tuple(sorted(screws, key=_order))
+
+
+@lru_cache(maxsize=64)
+def options_of(given: Screws, tables: Tables, method: Method) -> Options:
+    """Return the screws that a job may use: what is carried, or every stocked screw.
+
+    Metric coach screws go with Eurocode 5 and lag screws with the NDS, each by its own standard.
+    """
+    foreign = ScrewKind.LAG if method is Method.EC5 else ScrewKind.COACH
     if not given.carried and not given.published:
-        return _sorted_stock(tuple(tables.screws.values()))
+        return Options(
+            Candidate(size=size, length=length, thread_length=thread_length(size.kind, length))
+            for size in tables.screws.values()
+            if size.kind is not foreign
+            for length in size.lengths
+        )
     found = [
         Candidate(
             size=tables.screws[screw.size],
@@ -102,12 +133,7 @@ def candidates(job: Job, tables: Tables) -> tuple[Candidate, ...]:
         for length in screw.lengths
     ]
     found.extend(_from_published(screw) for screw in given.published)
-    return tuple(sorted(found, key=_order))
-
-
-@lru_cache(maxsize=64)
-def _sorted_stock(sizes: tuple[ScrewSize, ...]) -> tuple[Candidate, ...]:
-    return tuple(sorted(_stock(sizes), key=_order))
+    return Options(found)
 
 
 def _order(candidate: Candidate) -> tuple[float, float]:
@@ -132,7 +158,7 @@ def _from_published(screw: PublishedScrew) -> Candidate:
 def seat(candidate: Candidate, path: Path, *, counterbore: float) -> Seat | str:
     """Return how a screw sits in its path, or in words why it can't be used there."""
     size = candidate.size
-    lag = size.kind is ScrewKind.LAG
+    lag = size.kind in BOLT_HEADED
     washer = max(path.washer, size.washer_thickness)
     if path.outer_board - counterbore < path.under_head - 1e-9:
         return "the counterbore leaves too little wood under the head"
@@ -147,7 +173,7 @@ def seat(candidate: Candidate, path: Path, *, counterbore: float) -> Seat | str:
         if path.gap > candidate.published.largest_gap + 1e-9:
             return "its published values are for a smaller gap"
     else:
-        tip = penetration.lag_tip_length(diameter=size.diameter) if lag else 0.0
+        tip = tip_length(size)
         required = least_embedment(wanted=path.wanted, diameter=size.diameter, tip=tip, lag=lag)
     if got < required - 1e-9:
         return "too short"
@@ -158,8 +184,9 @@ def seat(candidate: Candidate, path: Path, *, counterbore: float) -> Seat | str:
     return Seat(got, required, counterbore)
 
 
+@lru_cache(maxsize=4096)
 def inner_choice(
-    path: Path, options: tuple[Candidate, ...], *, like: ScrewSize | None
+    path: Path, options: Options, *, like: ScrewSize | None
 ) -> Choice | None:
     """Return the screw of a board that another board covers: its head must not stand out.
 
@@ -168,8 +195,8 @@ def inner_choice(
     """
     best: Choice | None = None
     best_order: tuple[bool, bool, float, float] | None = None
-    for option in options:
-        lag = option.size.kind is ScrewKind.LAG
+    for option in options.screws:
+        lag = option.size.kind in BOLT_HEADED
         if option.size.diameter < SMALLEST_INNER:
             continue
         head = math.ceil(option.size.diameter * HEAD_HEIGHT * 8.0) / 8.0 if lag else 0.0
@@ -209,7 +236,15 @@ def places(rows: int, size: ScrewSize, crowd: Crowd) -> tuple[Place, ...] | None
 def as_screw(size: ScrewSize) -> Screw:
     """Return what placing needs to know of a screw size."""
     head = size.head_diameter if size.washer_diameter is None else size.washer_diameter
-    return Screw(diameter=size.diameter, head=head)
+    return Screw(diameter=size.diameter, head=head, least=distances(size))
+
+
+@lru_cache(maxsize=1024)
+def distances(size: ScrewSize) -> Distances:
+    """Return the least distances of a size, by the standard that covers its kind."""
+    if size.kind is ScrewKind.COACH:
+        return least_distances_eurocode(diameter=size.diameter)
+    return least_distances(diameter=size.diameter)
 
 
 Use = Callable[[Candidate, Seat, tuple[float, ...]], float]
@@ -218,7 +253,7 @@ CrowdOf = Callable[[ScrewSize], Crowd | None]  # None where an inner board can't
 
 def search_outer(
     path: Path,
-    options: tuple[Candidate, ...],
+    options: Options,
     *,
     counterbore: float,
     crowd: CrowdOf,
@@ -235,7 +270,7 @@ def search_outer(
     """
     tried = (counterbore,) if counterbore > 0.0 else (0.0, *COUNTERBORES)
     for depth in tried:
-        seated = list(_seated(path, options, depth))
+        seated = _seated(path, options, depth)
         if not seated:
             continue
         strongest: Choice | None = None
@@ -249,28 +284,43 @@ def search_outer(
     return None, None
 
 
-def _seated(
-    path: Path, options: tuple[Candidate, ...], counterbore: float
-) -> Iterator[tuple[Candidate, Seat]]:
-    for option in options:
+Seated = tuple[tuple[Candidate, Seat], ...]
+
+
+@lru_cache(maxsize=1024)
+def _seated(path: Path, options: Options, counterbore: float) -> tuple[Seated, ...]:
+    """Return the screws that sit in a path, by size, each size shortest first."""
+    by_size: dict[ScrewSize, list[tuple[Candidate, Seat]]] = {}
+    for option in options.screws:
         found = seat(option, path, counterbore=counterbore)
         if isinstance(found, Seat):
-            yield option, found
+            by_size.setdefault(option.size, []).append((option, found))
+    return tuple(tuple(group) for group in by_size.values())
 
 
 def _shortest_that_holds(
-    seated: list[tuple[Candidate, Seat]], rows: int, crowd: CrowdOf, use: Use
+    seated: tuple[Seated, ...], rows: int, crowd: CrowdOf, use: Use
 ) -> tuple[Choice | None, Choice | None]:
+    shortest: Choice | None = None
     strongest: Choice | None = None
-    for option, sitting in seated:  # shortest first
-        others = crowd(option.size)
-        found = None if others is None else places(rows, option.size, others)
+    for group in seated:
+        size = group[0][0].size
+        others = crowd(size)
+        found = None if others is None else places(rows, size, others)
         if found is None:
             continue
-        amount = use(option, sitting, tuple(height for _, height in found[:rows]))
-        choice = Choice(option, sitting, rows, amount)
-        if amount <= 1.0:
-            return choice, choice
-        if strongest is None or amount < strongest.use:
-            strongest = choice
-    return None, strongest
+        heights = tuple(height for _, height in found[:rows])
+        # of one size the longest is the strongest: where it fails, so do the others
+        longest = Choice(*group[-1], rows, use(*group[-1], heights))
+        if longest.use > 1.0:
+            if strongest is None or longest.use < strongest.use:
+                strongest = longest
+            continue
+        for option, sitting in group:
+            if shortest is not None and _order(option) >= _order(shortest.candidate):
+                break
+            amount = use(option, sitting, heights)
+            if amount <= 1.0:
+                shortest = Choice(option, sitting, rows, amount)
+                break
+    return shortest, strongest

@@ -72,7 +72,8 @@ def _changes(check: StackCheck) -> Iterator[tuple[str, Job]]:
 
 def _with_blocking(check: StackCheck) -> Job:
     job, stack = check.setting.job, check.setting.stack
-    end = check.end_distance(check.options[-1].size) if check.options else 0.0
+    screws = check.options.screws
+    end = check.end_distance(screws[-1].size) if screws else 0.0
     left, usable = usable_length(stack, end, job.rules.tape_uncertainty)
     step = usable / (BLOCKING_PLACES - 1)
     spots = tuple(left + index * step for index in range(BLOCKING_PLACES))

@@ -9,7 +9,7 @@ from bracecalc import fixing
 from bracecalc.drilling import drilled
 from bracecalc.findings import Lengths, fails, warns
 from bracecalc.framing import build_up, compressible
-from bracecalc.mechanics.spacing import least_distances, up
+from bracecalc.mechanics.spacing import up
 from bracecalc.records.job import Job
 from bracecalc.records.plan import Finding, Packers, ScrewRow
 from bracecalc.records.reference import Tables
@@ -46,7 +46,7 @@ def packer_screws(
             ),
         )
     wall = build_up(layers, 0.0, tables)
-    options = fixing.candidates(job, tables)
+    options = fixing.options_of(job.screws, tables, job.loads.method)
     rows, findings = [], []
     for number, depth in enumerate(accumulate(packers.pieces), start=1):
         if packers.pieces[number - 1] < THINNEST_ALONE and number < len(packers.pieces):
@@ -82,7 +82,7 @@ def _row(
     job: Job, tables: Tables, packers: Packers, number: int, choice: fixing.Choice
 ) -> ScrewRow:
     candidate, seat = choice.candidate, choice.seat
-    end = least_distances(diameter=candidate.size.diameter).end
+    end = fixing.distances(candidate.size).end
     run = packers.length - 2.0 * end
     count = max(2, math.floor(run / FRAMING_SPACING) + 1)
     # each piece's screws stand beside those of the piece above it

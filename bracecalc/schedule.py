@@ -47,7 +47,7 @@ def _no_screws(check: StackCheck) -> Schedule:
     studs = framing.meet_studs(job, stack, end=end, target=check.setting.target)
     lengths, path = Lengths(job), check.path(stack.boards)
     needed = path.boards + path.build_up + path.wanted
-    longest = max((option.length for option in check.options), default=0.0)
+    longest = max((option.length for option in check.options.screws), default=0.0)
     finding = fails(
         "no-stock-screw-long-enough",
         f"The outermost of {stack.boards} boards needs a screw of {lengths.up(needed)} or more "

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from bracecalc import fixing, framing, strength, verification
 from bracecalc.demand import Case, load_duration
-from bracecalc.mechanics.spacing import Place, least_distances
+from bracecalc.mechanics.spacing import Place
 from bracecalc.records.job import Job, Method
 from bracecalc.records.plan import LoadCase, Stack, Studs
 from bracecalc.records.reference import ScrewSize, Tables
@@ -47,8 +47,10 @@ class StackCheck:
         self.lumber = lumber_of(job, tables)
         self._on_stud: dict[tuple[float, ...], verification.StudLoad] = {}
         self._studs: dict[float, tuple[Studs, tuple[float, ...]]] = {}
+        self._ends: dict[ScrewSize, float] = {}
+        self._crowds: dict[ScrewSize, fixing.Crowd | None] = {}
         self._inner: dict[ScrewSize, tuple[fixing.Choice, ...] | None] = {}
-        self.options = fixing.candidates(job, tables)
+        self.options = fixing.options_of(job.screws, tables, job.loads.method)
         self.worst = max(
             (case.force / self.duration(case.name) for case in setting.cases), default=0.0
         )
@@ -89,9 +91,11 @@ class StackCheck:
 
     def end_distance(self, size: ScrewSize) -> float:
         """Return the greatest end distance among the screws that go with a size."""
-        inner = self.inner(size)
-        sizes = [size, *(one.candidate.size for one in (() if inner is None else inner))]
-        return max(least_distances(diameter=one.diameter).end for one in sizes)
+        if size not in self._ends:
+            inner = self.inner(size)
+            sizes = [size, *(one.candidate.size for one in (() if inner is None else inner))]
+            self._ends[size] = max(fixing.distances(one).end for one in sizes)
+        return self._ends[size]
 
     def studs(self, size: ScrewSize) -> tuple[Studs, tuple[float, ...]]:
         """Return the studs met by screws of a size, and the spots by which they are checked."""
@@ -104,16 +108,15 @@ class StackCheck:
 
     def crowd(self, size: ScrewSize) -> fixing.Crowd | None:
         """Return what shares a stud with screws of a size in the outermost board."""
-        inner = self.inner(size)
-        if inner is None:
-            return None
-        job = self.setting.job
-        return fixing.Crowd(
-            inner=tuple(fixing.as_screw(one.candidate.size) for one in inner),
-            board_height=self.lumber.height,
-            stud_width=job.wall.stud.width,
-            uncertainty=job.rules.tape_uncertainty,
-        )
+        if size not in self._crowds:
+            inner, job = self.inner(size), self.setting.job
+            self._crowds[size] = None if inner is None else fixing.Crowd(
+                inner=tuple(fixing.as_screw(one.candidate.size) for one in inner),
+                board_height=self.lumber.height,
+                stud_width=job.wall.stud.width,
+                uncertainty=job.rules.tape_uncertainty,
+            )  # fmt: skip
+        return self._crowds[size]
 
     def arrangement(self, size: ScrewSize) -> verification.Arrangement:
         """Return the stack as the load sees it with screws of a size."""

@@ -122,3 +122,30 @@ def head_capacity(*, strength: float, head_diameter: float) -> float:
     """
     positive(strength=strength, head_diameter=head_diameter)
     return strength * head_diameter**2
+
+
+def washer_capacity(*, crushing: float, washer_diameter: float, hole_diameter: float) -> float:
+    """Return the characteristic pull-through capacity of a hex head on a round washer.
+
+    Args:
+        crushing: characteristic compression strength across the grain, f_c,90,k, N/mm2.
+        washer_diameter: of the washer, or of the head where there is none, mm.
+        hole_diameter: of the hole under it, mm. Less than the washer.
+
+    Returns:
+        Capacity, N.
+
+    Raises:
+        ValueError: if a value is not finite or not more than 0, or the hole is no smaller than
+            the washer.
+
+    Equation: F = 3 f_c,90,k pi/4 (d_w^2 - d_h^2)
+    Source: EN 1995-1-1:2004 8.5.2(2) (from memory).
+
+    >>> round(washer_capacity(crushing=2.5, washer_diameter=28.0, hole_diameter=8.0))
+    4241
+    """
+    positive(crushing=crushing, washer_diameter=washer_diameter, hole_diameter=hole_diameter)
+    if hole_diameter >= washer_diameter:
+        raise ValueError(f"the hole must be smaller than {washer_diameter!r} mm")
+    return 3.0 * crushing * math.pi / 4.0 * (washer_diameter**2 - hole_diameter**2)

@@ -12,6 +12,7 @@ class ScrewKind(StrEnum):
 
     WOOD = "wood screw"
     LAG = "lag screw"
+    COACH = "coach screw"  # metric lag screw, for Eurocode 5
     PUBLISHED = "published values"
 
 
@@ -25,9 +26,12 @@ class LayerKind(StrEnum):
     COMPRESSIBLE = "compressible"  # foam, resilient or hat channel, air
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ScrewSize:
-    """One size of screw: inches, psi. ``lengths`` are those usually stocked, shortest first."""
+    """One size of screw: inches, psi. ``lengths`` are those usually stocked, shortest first.
+
+    Told apart by identity: a size is a key in the search.
+    """
 
     size: str
     kind: ScrewKind
@@ -95,9 +99,9 @@ class TimberClass:
     modulus: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Tables:
-    """Every reference table, each keyed by the name that a job uses."""
+    """Every reference table, each keyed by the name that a job uses. Told apart by identity."""
 
     screws: Mapping[str, ScrewSize]
     lumber: Mapping[str, LumberSize]

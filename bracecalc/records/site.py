@@ -144,7 +144,7 @@ class Remedy:
     mends: str  # code of the finding
     effort: int
     text: str
-    verdict: Verdict  # of the whole once it is made
+    verdict: Verdict  # of the bracing once it is made; other misses may be left
     job: Job
 
 
@@ -154,6 +154,7 @@ class Miss:
 
     finding: Finding
     remedies: tuple[Remedy, ...]
+    in_plan: bool = False  # the plan fails by it too, whatever was found
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -172,7 +173,8 @@ class SiteCheck:
     studs: StudReport | None
     changes: tuple[str, ...]  # what holds, but otherwise than planned
     misses: tuple[Miss, ...]
-    todo: tuple[Remedy, ...]  # together they make the whole hold; empty where nothing fails or can
+    todo: tuple[Remedy, ...]  # together they mend what can be mended, in this order
+    after: Verdict  # of the whole once all of it is done
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

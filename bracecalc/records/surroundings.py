@@ -22,6 +22,7 @@ class Opening:
     out_of_plumb: tuple[float, ...] = ()  # each side, over its height
     square_tolerance: float | None = None  # greatest difference of the diagonals
     plumb_tolerance: float | None = None
+    level_tolerance: float | None = None  # greatest difference of the floor at the leg spots
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +68,8 @@ class DoorSwing:
     """The unit's door against the wall beside it and what stands opposite.
 
     ``hinge_offset`` is how far the hinge axis lies behind the door's front face, ``hinge_side``
-    its distance from the door's hinge-side edge.
+    its distance from the door's hinge-side edge, ``handle`` how far the handle stands out of that
+    face and ``handle_from_edge`` its place from the door's free edge.
     """
 
     width: float
@@ -76,6 +78,7 @@ class DoorSwing:
     handle: float
     wanted_angle: float
     hinge_side: float = 0.0
+    handle_from_edge: float = 0.0
     side_wall: float | None = None  # from the door's hinge-side edge to the wall beside it
     wall_ahead: float | None = None  # how far that wall runs on in front of the closed door's face
     opposite: float | None = None  # from the closed door's face to what stands opposite

@@ -206,7 +206,7 @@ def _set(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
 def hole_words(row: ScrewRow, lengths: Lengths) -> str:
     """Return the holes of a screw in order, each with its bit."""
     bits = "; ".join(f"{hole.purpose} {_bit(hole.bit)} in {hole.member}" for hole in row.holes)
-    turned = ", turned with a wrench, never driven" if row.kind is ScrewKind.LAG else ""
+    turned = ", turned with a wrench, never driven" if row.kind in (ScrewKind.LAG, ScrewKind.COACH) else ""
     return f"{screw_words(row, lengths)}: {bits}{turned}"
 
 
