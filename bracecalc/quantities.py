@@ -1,0 +1,498 @@
+"""What people write for a length or a load, and the float that the planner works with.
+
+Lengths become inches, weights and forces pounds-force, pressures psf, stresses psi, rates
+lbf/in, angles degrees, temperatures degrees Fahrenheit. Reading is exact: integers until the one
+last division. Units that aren't known here go to pint, which is imported only then.
+
+>>> parse_length('84 1/4 in', units=Units.INCH)
+84.25
+>>> parse_length("7' 0 1/4\\"", units=Units.INCH)
+84.25
+>>> parse_length('2139.95 mm', units=Units.INCH)
+84.25
+>>> format_length(84.25, units=Units.INCH)
+'84 1/4 in'
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from enum import Enum, StrEnum
+from functools import lru_cache
+from typing import NoReturn
+
+from bracecalc.errors import BraceError
+from bracecalc.records.job import Units
+
+Ratio = tuple[int, int]
+
+LONGEST_TEXT = 64  # characters; nothing that a person writes for one value is longer
+LARGEST = 1_000_000_000  # in the unit worked in; beyond it a value is a slip, not a measurement
+MOST_EXPONENT = 9
+
+LENGTH_WANTED = """a length, as '84 1/4 in', '7 ft 0.25 in' or '2140 mm'"""
+
+
+class QuantityError(BraceError):
+    """A value that can't be read. Its text says what would be right."""
+
+
+class Dimension(Enum):
+    """What a value is; each with the unit that the planner works in and what to write."""
+
+    LENGTH = ("inch", LENGTH_WANTED)
+    FORCE = ("lbf", "a weight or force with its unit, as '540 lb', '245 kg' or '2400 N'")
+    PRESSURE = ("lbf/ft^2", "a load on an area with its unit, as '40 psf' or '1.9 kPa'")
+    STRESS = ("psi", "a stress with its unit, as '405 psi' or '2.8 MPa'")
+    RATE = ("lbf/inch", "a force per length with its unit, as '135 lb/in' or '24 N/mm'")
+    ANGLE = ("degree", "an angle, as '110 deg'")
+    TEMPERATURE = ("degF", "a temperature with its unit, as '70 degF' or '21 degC'")
+    COUNT = ("", "a whole number, as 3")
+    PLAIN = ("", "a number without a unit, as 1.5")
+
+    def __init__(self, unit: str, wanted: str) -> None:
+        self.unit = unit
+        self.wanted = wanted
+
+
+class Rounding(StrEnum):
+    """Which way a length is rounded for people: a gap up, a margin down."""
+
+    NEAREST = "nearest"
+    UP = "up"
+    DOWN = "down"
+
+
+# Exact by definition: 1 in = 25.4 mm; 1 lb = 0.45359237 kg; standard gravity 9.80665 m/s2
+# (NIST SP 811, appendix B). A weight in kg or lb is the force that gravity makes of it.
+_MM: Ratio = (5, 127)
+_NEWTON: Ratio = (10**13, 44482216152605)
+_KILOGRAM: Ratio = (10**8, 45359237)
+
+
+def _times(left: Ratio, right: Ratio) -> Ratio:
+    return left[0] * right[0], left[1] * right[1]
+
+
+def _over(left: Ratio, right: Ratio) -> Ratio:
+    return left[0] * right[1], left[1] * right[0]
+
+
+_SQUARE_FOOT_PER_M2: Ratio = _times((1000, 12), _times(_MM, _times((1000, 12), _MM)))
+_SQUARE_INCH_PER_MM2: Ratio = _times(_MM, _MM)
+
+
+def _spellings(table: dict[str, Ratio]) -> dict[str, Ratio]:
+    """Spread ``"a|b": factor`` over its spellings."""
+    return {name: factor for names, factor in table.items() for name in names.split("|")}
+
+
+_KNOWN: dict[Dimension, dict[str, Ratio]] = {
+    Dimension.LENGTH: _spellings(
+        {
+            '"|in|in.|inch|inches': (1, 1),
+            "'|ft|ft.|foot|feet": (12, 1),
+            "mm|millimetre|millimetres|millimeter|millimeters": _MM,
+            "cm|centimetre|centimetres|centimeter|centimeters": _times((10, 1), _MM),
+            "m|metre|metres|meter|meters": _times((1000, 1), _MM),
+        }
+    ),
+    Dimension.FORCE: _spellings(
+        {
+            "lb|lbs|lb.|lbs.|lbf|pound|pounds": (1, 1),
+            "kip|kips": (1000, 1),
+            "kg|kgs|kgf|kilogram|kilograms": _KILOGRAM,
+            "N|newton|newtons": _NEWTON,
+            "kN": _times((1000, 1), _NEWTON),
+        }
+    ),
+    Dimension.PRESSURE: _spellings(
+        {
+            "psf|lb/ft2|lb/ft^2|lbf/ft2|lbf/ft^2|lb/sq ft": (1, 1),
+            "psi": (144, 1),
+            "Pa|N/m2|N/m^2": _over(_NEWTON, _SQUARE_FOOT_PER_M2),
+            "kPa|kN/m2|kN/m^2": _over(_times((1000, 1), _NEWTON), _SQUARE_FOOT_PER_M2),
+            "kg/m2|kg/m^2": _over(_KILOGRAM, _SQUARE_FOOT_PER_M2),
+        }
+    ),
+    Dimension.STRESS: _spellings(
+        {
+            "psi|lb/in2|lb/in^2": (1, 1),
+            "ksi": (1000, 1),
+            "kPa": _over(_times((1, 1000), _NEWTON), _SQUARE_INCH_PER_MM2),
+            "MPa|N/mm2|N/mm^2": _over(_NEWTON, _SQUARE_INCH_PER_MM2),
+        }
+    ),
+    Dimension.RATE: _spellings(
+        {
+            "lb/in|lbf/in|lb/in.": (1, 1),
+            "lb/ft|lbf/ft|plf": (1, 12),
+            "N/mm|kN/m": _over(_NEWTON, _MM),
+        }
+    ),
+    Dimension.ANGLE: _spellings({"deg|degree|degrees|\N{DEGREE SIGN}": (1, 1)}),
+    Dimension.TEMPERATURE: {},
+    Dimension.COUNT: {},
+    Dimension.PLAIN: {},
+}
+
+_FAHRENHEIT = frozenset(("f", "degf", "\N{DEGREE SIGN}f", "fahrenheit"))
+_CELSIUS = frozenset(("c", "degc", "\N{DEGREE SIGN}c", "celsius"))
+_BARE_UNIT = {Dimension.ANGLE: "deg", Dimension.COUNT: "", Dimension.PLAIN: ""}
+_WEIGHT_STANDS_IN = {
+    Dimension.FORCE: "lb",
+    Dimension.PRESSURE: "lb/ft^2",
+    Dimension.RATE: "lb/inch",
+}
+
+_SAME_SIGN = str.maketrans(
+    {
+        "\N{MINUS SIGN}": "-",
+        "\N{EN DASH}": "-",
+        "\N{NON-BREAKING HYPHEN}": "-",
+        "\N{FRACTION SLASH}": "/",
+        "\N{DIVISION SLASH}": "/",
+        "\N{PRIME}": "'",
+        "\N{RIGHT SINGLE QUOTATION MARK}": "'",
+        "\N{LEFT SINGLE QUOTATION MARK}": "'",
+        "\N{DOUBLE PRIME}": '"',
+        "\N{RIGHT DOUBLE QUOTATION MARK}": '"',
+        "\N{LEFT DOUBLE QUOTATION MARK}": '"',
+        "\N{NO-BREAK SPACE}": " ",
+        "\N{NARROW NO-BREAK SPACE}": " ",
+        "\N{THIN SPACE}": " ",
+        "\N{MASCULINE ORDINAL INDICATOR}": "\N{DEGREE SIGN}",
+        "\N{MIDDLE DOT}": ".",
+        "\N{SUPERSCRIPT TWO}": "2",
+    }
+)
+_WRITTEN_FRACTION = re.compile("[\u00bc-\u00be\u2150-\u215e\u2189]")
+
+_NUMBER = r"(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?"
+_AMOUNT = rf"[0-9]+ */ *[0-9]+|{_NUMBER}(?:(?: +|-)[0-9]+ */ *[0-9]+)?"
+_FEET_AND_INCHES = re.compile(
+    rf"(?P<feet>{_AMOUNT}) *(?:'|ft\.?|foot|feet)(?: *- *| *)"
+    rf"""(?P<inches>{_AMOUNT}) *(?:"|''|in\.?|inch|inches)?"""
+)
+_ONE_AMOUNT = re.compile(rf"(?P<amount>{_AMOUNT}) *(?P<unit>[^0-9\s.,+/-].*)?")
+_PARTS = re.compile(
+    rf"(?P<number>{_NUMBER})?(?:(?<=[0-9.,])(?: +|-))?(?:(?P<upper>[0-9]+) */ *(?P<lower>[0-9]+))?"
+)
+_UNIT_FOR_PINT = re.compile(r"[^\W\d_]+[0-9]?(?:(?:[ */]|\*\*|\^)+[^\W\d_]*[1-4]?)*")
+
+
+def parse_length(value: object, *, units: Units) -> float:
+    """Return a length in inches from what a person wrote, a number or a pint quantity.
+
+    Args:
+        value: text as ``84 1/4 in``, a number (in ``units``), or a quantity with a dimension.
+        units: the system of a number without a unit.
+
+    Returns:
+        Length, in; the float nearest to what was written.
+
+    Raises:
+        QuantityError: if it isn't a finite length.
+
+    >>> parse_length('84\N{VULGAR FRACTION ONE QUARTER}\N{DOUBLE PRIME}', units=Units.INCH)
+    84.25
+    >>> parse_length(850, units=Units.MM) == 850 / 25.4
+    True
+    """
+    if type(value) is str and len(value) <= LONGEST_TEXT:
+        return _length_of_text(value, "mm" if units is Units.MM else "in")
+    if isinstance(value, (int, float)) and not isinstance(value, bool):
+        if not abs(value) <= LARGEST:  # a NaN compares false
+            _refuse(Dimension.LENGTH, f"a finite {LENGTH_WANTED[2:]}")
+        if units is Units.INCH:
+            return value + 0.0
+        return _length_of_text(repr(value), "mm")
+    return _other_value(value, Dimension.LENGTH, bare="mm" if units is Units.MM else "in")
+
+
+def parse_quantity(value: object, dimension: Dimension) -> float:
+    """Return a quantity in the planner's unit of its dimension.
+
+    A bare number is taken only where it can mean one thing: an angle in degrees, a count, a plain
+    number, and 0 of anything but a temperature. A weight in lb or kg is read as the force it makes.
+
+    Args:
+        value: text, a number or a pint quantity.
+        dimension: what it must be; its ``unit`` is what comes back.
+
+    Returns:
+        The value in ``dimension.unit``; a whole number for a count.
+
+    Raises:
+        QuantityError: if it isn't a finite quantity of that dimension.
+
+    >>> parse_quantity('625 lb', Dimension.FORCE)
+    625.0
+    >>> round(parse_quantity('283.5 kg', Dimension.FORCE), 2)
+    625.01
+    >>> round(parse_quantity('1.9 kPa', Dimension.PRESSURE), 2)
+    39.68
+    """
+    if type(value) is str and len(value) <= LONGEST_TEXT:
+        return _quantity_of_text(value, dimension)
+    if isinstance(value, (int, float)) and not isinstance(value, bool):
+        if not abs(value) <= LARGEST:
+            _refuse(dimension, f"a finite value: {dimension.wanted}")
+        bare_zero = value == 0 and dimension is not Dimension.TEMPERATURE
+        if dimension not in _BARE_UNIT and not bare_zero:
+            _refuse(dimension)
+        if dimension is Dimension.COUNT and value != int(value):
+            _refuse(dimension)
+        return value + 0.0
+    return _other_value(value, dimension, bare=None)
+
+
+@lru_cache(maxsize=65536)
+def _length_of_text(text: str, bare: str) -> float:
+    return _read_text(text, Dimension.LENGTH, bare)
+
+
+@lru_cache(maxsize=16384)
+def _quantity_of_text(text: str, dimension: Dimension) -> float:
+    return _read_text(text, dimension, _BARE_UNIT.get(dimension))
+
+
+def _refuse(dimension: Dimension, right: str = "") -> NoReturn:
+    raise QuantityError(right if right else dimension.wanted)
+
+
+def _read_text(text: str, dimension: Dimension, bare: str | None) -> float:
+    """Read ``[sign] amount [unit]``; ``bare`` is the unit of a number that has none."""
+    plain = _plain_signs(text)
+    negative = plain.startswith("-")
+    body = plain[1:].lstrip() if plain[:1] in ("-", "+") else plain
+    if dimension is Dimension.LENGTH and (found := _FEET_AND_INCHES.fullmatch(body)):
+        value = _feet_and_inches(found["feet"], found["inches"])
+    else:
+        match = _ONE_AMOUNT.fullmatch(body)
+        if match is None:
+            _refuse(dimension)
+        amount = _amount(match["amount"], dimension)
+        unit = match["unit"]
+        value = _in_planner_unit(amount, unit if unit is not None else bare, dimension, negative)
+    if abs(value[0]) > LARGEST * value[1]:
+        _refuse(dimension, f"a value that can be: {dimension.wanted}")
+    if dimension is Dimension.COUNT and value[0] % value[1]:
+        _refuse(dimension)
+    number = value[0] / value[1]
+    return -number if negative and number else number
+
+
+def _plain_signs(text: str) -> str:
+    """Return the text with one sign for each mark: quotes, dashes, spaces, written fractions."""
+    if text.isascii():
+        return text.strip()
+    from unicodedata import normalize
+
+    spread = _WRITTEN_FRACTION.sub(lambda found: " " + normalize("NFKC", found[0]), text)
+    return spread.translate(_SAME_SIGN).strip()
+
+
+def _amount(text: str, dimension: Dimension) -> Ratio:
+    """Read ``84``, ``84.25``, ``1/4``, ``84 1/4`` or ``84-1/4`` as a ratio of integers."""
+    parts = _PARTS.fullmatch(text)
+    if parts is None or not text:
+        _refuse(dimension)
+    number, upper, lower = parts["number"], parts["upper"], parts["lower"]
+    whole = _decimal(number, dimension) if number is not None else (0, 1)
+    if upper is None:
+        return whole
+    top, bottom = int(upper), int(lower)
+    if bottom == 0:
+        _refuse(dimension, f"a fraction whose lower number isn't 0: {dimension.wanted}")
+    if number is not None and (top >= bottom or whole[1] != 1):
+        _refuse(dimension, f"a whole number and a fraction less than 1: {dimension.wanted}")
+    return whole[0] * bottom + top * whole[1], whole[1] * bottom
+
+
+def _decimal(text: str, dimension: Dimension) -> Ratio:
+    """Read a decimal number; a comma is a decimal comma unless it could be a thousands mark."""
+    mantissa, _, exponent = text.lower().partition("e")
+    power = int(exponent) if exponent else 0
+    if abs(power) > MOST_EXPONENT:
+        _refuse(dimension, f"a value that can be: {dimension.wanted}")
+    if "," in mantissa:
+        before, _, after = mantissa.partition(",")
+        if len(after) == 3 and 1 <= len(before) <= 3 and before.strip("0"):
+            either = f"{before}{after} or {before}.{after}"
+            _refuse(dimension, f"a number that reads one way: {either}")
+        mantissa = f"{before}.{after}"
+    before, _, after = mantissa.partition(".")
+    top, power = int(before + after), power - len(after)
+    return (top * 10**power, 1) if power >= 0 else (top, 10**-power)
+
+
+def _feet_and_inches(feet_text: str, inch_text: str) -> Ratio:
+    feet = _amount(feet_text, Dimension.LENGTH)
+    inches = _amount(inch_text, Dimension.LENGTH)
+    if feet[0] % feet[1] or inches[0] >= 12 * inches[1]:
+        wanted = "whole feet and inches less than 12, as '7 ft 0.25 in'"
+        _refuse(Dimension.LENGTH, wanted)
+    return 12 * (feet[0] // feet[1]) * inches[1] + inches[0], inches[1]
+
+
+def _in_planner_unit(
+    amount: Ratio, unit: str | None, dimension: Dimension, negative: bool
+) -> Ratio:
+    """Return the amount times its unit; the sign matters to a temperature alone."""
+    if unit is None:
+        if amount[0] == 0 and dimension is not Dimension.TEMPERATURE:
+            return amount
+        _refuse(dimension)
+    unit = " ".join(unit.split())
+    if dimension is Dimension.TEMPERATURE:
+        return _temperature(amount, unit.lower().replace(" ", ""), negative)
+    if dimension in (Dimension.COUNT, Dimension.PLAIN):
+        if unit:
+            _refuse(dimension)
+        return amount
+    known = _KNOWN[dimension]
+    factor = known.get(unit)
+    if factor is None and dimension is Dimension.LENGTH:
+        factor = known.get(unit.lower())
+    if factor is None and dimension is Dimension.FORCE and unit.lower() in ("lb", "lbs", "kg"):
+        factor = known[unit.lower()]
+    if factor is None:
+        return _by_pint(amount, unit, dimension)
+    return _times(amount, factor)
+
+
+def _temperature(amount: Ratio, unit: str, negative: bool) -> Ratio:
+    if unit in _FAHRENHEIT:
+        return amount
+    if unit not in _CELSIUS:
+        _refuse(Dimension.TEMPERATURE)
+    top, bottom = amount
+    if negative:  # the caller puts the sign back
+        return 9 * top - 160 * bottom, 5 * bottom
+    return 9 * top + 160 * bottom, 5 * bottom
+
+
+@lru_cache(maxsize=1)
+def _registry() -> object:
+    """Return pint's registry, built once; its definitions are kept in pint's own cache folder."""
+    import pint
+
+    return pint.UnitRegistry(cache_folder=":auto:")
+
+
+def _by_pint(amount: Ratio, unit: str, dimension: Dimension) -> Ratio:
+    """Let pint turn a unit that isn't known here into ours; only the unit's text goes to it."""
+    if len(unit) > 32 or _UNIT_FOR_PINT.fullmatch(unit) is None:
+        _refuse(dimension)
+    try:
+        one = _registry().Quantity(1.0, unit)  # type: ignore[attr-defined]
+    except Exception:  # pint raises its own, tokenize's and ValueError for a unit it can't read
+        _refuse(dimension)
+    factor = _convert(one, dimension)
+    top, bottom = factor.as_integer_ratio()
+    return amount[0] * top, amount[1] * bottom
+
+
+def _convert(quantity: object, dimension: Dimension) -> float:
+    """Return a pint quantity's magnitude in the planner's unit, finite."""
+    targets = [dimension.unit, _WEIGHT_STANDS_IN.get(dimension)]
+    for target in targets:
+        if target is None:
+            continue
+        try:
+            magnitude = float(quantity.to(target).magnitude)  # type: ignore[attr-defined]
+        except (TypeError, ValueError, AttributeError):  # pint's dimension error is a TypeError
+            continue
+        if math.isfinite(magnitude) and abs(magnitude) <= LARGEST:
+            return magnitude
+        _refuse(dimension, f"a finite value: {dimension.wanted}")
+    _refuse(dimension)
+
+
+def _other_value(value: object, dimension: Dimension, bare: str | None) -> float:
+    """Read what is neither short text nor a number of Python's own."""
+    if isinstance(value, str):
+        if len(value) > LONGEST_TEXT:
+            _refuse(dimension, f"at most {LONGEST_TEXT} characters: {dimension.wanted}")
+        return _read_text(str(value), dimension, bare)
+    if hasattr(value, "to") and hasattr(value, "magnitude"):
+        return _convert(value, dimension)
+    _refuse(dimension)
+
+
+def format_length(
+    value: float,
+    *,
+    units: Units = Units.INCH,
+    grid: float = 1 / 16,
+    towards: Rounding = Rounding.NEAREST,
+) -> str:
+    """Return a length as people write it, on the grid: ``84 1/4 in`` or ``2140 mm``.
+
+    Millimetres are whole, or halves where the grid is finer than 1/16 in. A value within a
+    millionth of a grid step of a mark is on that mark, whichever way is rounded.
+
+    Args:
+        value: length, in.
+        units: the system to write in.
+        grid: what inches are rounded to, in.
+        towards: UP never shows less than the value, DOWN never more.
+
+    Raises:
+        ValueError: if the value isn't finite, or the grid isn't more than 0.
+
+    >>> format_length(33.26, units=Units.INCH, towards=Rounding.UP)
+    '33 5/16 in'
+    >>> format_length(-0.125, units=Units.INCH)
+    '-1/8 in'
+    >>> format_length(84.25, units=Units.MM, towards=Rounding.DOWN)
+    '2139 mm'
+    """
+    if not math.isfinite(value):
+        raise ValueError(f"a length must be finite, got {value!r}")
+    if not 0 < grid < math.inf:
+        raise ValueError(f"grid must be more than 0 in, got {grid!r}")
+    if units is Units.MM:
+        halves = 2 if grid < 1 / 16 else 1
+        return f"{_decimal_text(_steps(value * 25.4 * halves, towards), halves)} mm"
+    top, bottom = grid.as_integer_ratio()
+    steps = _steps(value / grid, towards)
+    if bottom > 64:
+        return f"{steps * grid:.4f}".rstrip("0").rstrip(".") + " in"
+    whole, rest = divmod(abs(steps) * top, bottom)
+    sign = "-" if steps < 0 else ""
+    if not rest:
+        return f"{sign}{whole} in"
+    common = math.gcd(rest, bottom)
+    fraction = f"{rest // common}/{bottom // common}"
+    return f"{sign}{whole} {fraction} in" if whole else f"{sign}{fraction} in"
+
+
+def format_both(
+    value: float,
+    *,
+    units: Units = Units.INCH,
+    grid: float = 1 / 16,
+    towards: Rounding = Rounding.NEAREST,
+) -> str:
+    """Return a length in the job's units with the other system beside it, each on its own grid.
+
+    >>> format_both(84.25)
+    '84 1/4 in (2140 mm)'
+    """
+    other = Units.INCH if units is Units.MM else Units.MM
+    first = format_length(value, units=units, grid=grid, towards=towards)
+    return f"{first} ({format_length(value, units=other, grid=grid, towards=towards)})"
+
+
+def _steps(steps: float, towards: Rounding) -> int:
+    nearest = math.floor(steps + 0.5)
+    if towards is Rounding.NEAREST or abs(steps - nearest) <= 1e-6:
+        return nearest
+    return math.ceil(steps) if towards is Rounding.UP else math.floor(steps)
+
+
+def _decimal_text(steps: int, halves: int) -> str:
+    return str(steps) if halves == 1 else f"{steps / 2:g}" if abs(steps) < 10**5 else f"{steps / 2}"
