@@ -90,6 +90,10 @@ def least_distances_eurocode(*, diameter: float) -> Distances:
 def up(value: float, grid: float = SIXTEENTH) -> float:
     """Return a length rounded up to a mark that a tape has.
 
+    Args:
+        value: length, in.
+        grid: of the marks, in.
+
     >>> up(0.475), up(0.5)
     (0.5, 0.5)
     """
