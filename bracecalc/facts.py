@@ -68,7 +68,9 @@ SCHEMAS: Mapping[str, Schema] = {
         ScrewSize,
         "size",
         {
-            "kind": Property("kind", number=False, kinds=(ScrewKind.WOOD, ScrewKind.LAG, ScrewKind.COACH)),
+            "kind": Property(
+                "kind", number=False, kinds=(ScrewKind.WOOD, ScrewKind.LAG, ScrewKind.COACH)
+            ),
             "diameter_in": Property("diameter"),
             "root_diameter_in": Property("root_diameter"),
             "head_diameter_in": Property("head_diameter"),
@@ -212,8 +214,8 @@ def _mistake(schema: Schema, fact: Fact, seen: dict[tuple[str, str, str], str]) 
         if fact.value not in known.kinds:
             kinds = [kind.value for kind in known.kinds]
             return Mistake(fact.where, key, repr(fact.value), one_of(fact.value, kinds))
-    elif known is not None and known.number and number(fact.value) is None:
-        return Mistake(fact.where, key, repr(fact.value), "a number more than 0")
+    elif known is not None and known.number and number(fact.value, fact.property) is None:
+        return Mistake(fact.where, key, repr(fact.value), _wanted(fact.property))
     many = known is not None and known.many
     same = (folded(fact.name), fact.property, fact.value if many else "")
     if same in seen:
@@ -222,13 +224,36 @@ def _mistake(schema: Schema, fact: Fact, seen: dict[tuple[str, str, str], str]) 
     return None
 
 
-def number(text: str) -> float | None:
-    """Return a number that is finite and more than 0, or None."""
+def _wanted(of: str) -> str:
+    length = ", or a length as '3 1/2 in' or '90 mm'" if of.endswith("_in") else ""
+    return f"a number more than 0{length}"
+
+
+def number(text: str, of: str) -> float | None:
+    """Return the number of a property that is finite and more than 0, or None.
+
+    A length may also be written with its unit or as a fraction; it is in inches without one.
+
+    >>> number("875", "bending_psi"), number("3 1/2", "height_in"), number("nan", "height_in")
+    (875.0, 3.5, None)
+    >>> number("127 mm", "height_in")
+    5.0
+    """
     try:
         value = float(text)
     except ValueError:
-        return None
+        value = _length(text) if of.endswith("_in") else math.nan
     return value if math.isfinite(value) and value > 0.0 and "_" not in text else None
+
+
+def _length(text: str) -> float:
+    from bracecalc.quantities import QuantityError, parse_length
+    from bracecalc.records.job import Units
+
+    try:
+        return parse_length(text, units=Units.INCH)
+    except QuantityError:
+        return math.nan
 
 
 @lru_cache(maxsize=1024)

@@ -163,11 +163,11 @@ def _records(
 
 def _put(values: dict[str, Any], known: Property, fact: Fact) -> None:
     if known.many:
-        values.setdefault(known.field, []).append(number(fact.value))
+        values.setdefault(known.field, []).append(number(fact.value, fact.property))
     elif known.kinds:
         values[known.field] = known.kinds[known.kinds.index(fact.value)]
     else:
-        values[known.field] = number(fact.value) if known.number else fact.value
+        values[known.field] = number(fact.value, fact.property) if known.number else fact.value
 
 
 def _alias_mistakes(

@@ -180,6 +180,15 @@ def test_file_that_is_missing_or_a_folder(tmp_path: Path) -> None:
             load_tables(overrides={"screws": path})
 
 
+@pytest.mark.parametrize(
+    ("written", "inches"), [("3 1/2", 3.5), ('3-1/2"', 3.5), ("90 mm", 90 / 25.4), ("3.5", 3.5)]
+)
+def test_lengths_as_people_write_them(tmp_path: Path, written: str, inches: float) -> None:
+    quoted = written.replace('"', '""')
+    path = own(tmp_path, f'10,stocked_length_in,"{quoted}",our van,common practice')
+    assert load_tables(overrides={"screws": path}).screws["10"].lengths == pytest.approx((inches,))
+
+
 def test_changed_file_is_read_again(tmp_path: Path) -> None:
     path = own(tmp_path, "1-by,thickness_in,0.7,measured,print")
     assert load_tables(overrides={"packers": path}).packers["1-by"].thickness == 0.7

@@ -17,10 +17,12 @@ if TYPE_CHECKING:
 
 WIDTH = 80
 GAP = 2
+ON_A_RULER = ("stocked_length_in", "thickness_in", "height_in")
+RULER = 1 / 32  # in
 FOLDED = 18  # a column of lists may be folded down to this
 SAID = "[n] at a heading is the source of what stands under it, at a value of that value"
 CONTENTS = {
-    "screws": "wood and lag screws: diameters, steel, lengths (in, psi)",
+    "screws": "wood, lag and coach screws: diameters, steel, lengths",
     "lumber": "boards and dimension lumber: dressed and nominal sizes (in)",
     "species": "species groups: specific gravity and design values (psi)",
     "layers": "what lies between a wall's face and its studs; how it behaves",
@@ -100,7 +102,7 @@ def as_json(schema: Schema, rows: Iterable[Fact]) -> str:
 
     def value(fact: Fact) -> str | float:
         known = schema.properties.get(fact.property)
-        read = number(fact.value) if known is not None and known.number else None
+        read = number(fact.value, fact.property) if known is not None and known.number else None
         return fact.value if read is None else read
 
     return (
@@ -216,12 +218,23 @@ def _cell(name: str, facts: Sequence[Fact], notes: _Notes, usual: int) -> str:
     values: dict[int, list[str]] = {}
     for fact in facts:
         if fact.name == name:
-            values.setdefault(notes.of(fact), []).append(fact.value)
+            values.setdefault(notes.of(fact), []).append(_shown(fact))
     shown = (
         ", ".join(group) if note == usual else f"{', '.join(group)} [{note}]"
         for note, group in values.items()
     )
     return ", ".join(shown)
+
+
+def _shown(fact: Fact) -> str:
+    """Return the value as the trade writes it: a length that lies on a ruler as a fraction."""
+    from bracecalc.facts import number
+    from bracecalc.quantities import format_length
+
+    inches = number(fact.value, fact.property) if fact.property in ON_A_RULER else None
+    if inches is None or fact.value.endswith("mm") or inches % RULER != 0.0:
+        return fact.value
+    return format_length(inches, grid=RULER).removesuffix(" in")
 
 
 def _fitting(

@@ -3,6 +3,7 @@
 import csv
 import io
 import json
+from dataclasses import asdict
 from pathlib import Path
 
 import pytest
@@ -68,7 +69,10 @@ def test_csv_can_be_given_back_and_changes_nothing(name: str, tmp_path: Path) ->
     path.write_text(output, encoding="utf-8")
     field = name.replace("-", "_")
     own = getattr(load_tables(overrides={name: path}), field)
-    assert dict(own) == dict(getattr(load_tables(), field))
+    ours = getattr(load_tables(), field)
+    assert {key: asdict(row) for key, row in own.items()} == {
+        key: asdict(row) for key, row in ours.items()
+    }
 
 
 def test_own_file_is_laid_over(tmp_path: Path) -> None:
@@ -103,3 +107,10 @@ def test_own_without_a_name() -> None:
 @pytest.mark.parametrize("name", ["timber_classes", "Timber-Classes"])
 def test_name_as_people_write_it(name: str) -> None:
     assert run(name).output == run("timber-classes").output
+
+
+def test_lengths_on_a_ruler_are_fractions() -> None:
+    output = run("screws").output
+    line = next(line for line in output.split("\n") if line.startswith("  10 "))
+    assert line.split(maxsplit=1)[1].startswith("3/4, 1, 1 1/4, 1 1/2,")
+    assert "15/32" in run("packers").output

@@ -37,7 +37,17 @@ def test_a_value_of_a_table_is_not_called_common_practice(fact: Fact) -> None:
 
 
 def test_a_source_names_a_document_or_the_trade() -> None:
-    documents = ("NDS", "ASME", "DOC PS", "ASTM", "ANSI", "EN 338", "construction textbook")
+    documents = (
+        "NDS",
+        "ASME",
+        "DOC PS",
+        "ASTM",
+        "ANSI",
+        "EN 338",
+        "DIN",
+        "ISO",
+        "construction textbook",
+    )
     trade = ("trade", "usual depth", "after it is set", "behind a board")
     for fact in ROWS:
         assert fact.source.startswith(documents) or any(word in fact.source for word in trade), fact

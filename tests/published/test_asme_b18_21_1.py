@@ -26,6 +26,6 @@ def test_washer(size: str, diameter: float, thickness: float) -> None:
     assert (row.washer_diameter, row.washer_thickness) == (diameter, thickness)
 
 
-def test_every_lag_screw_and_no_wood_screw_has_a_washer() -> None:
+def test_a_screw_with_a_hexagon_head_has_a_washer_and_a_wood_screw_none() -> None:
     for size, row in load_tables().screws.items():
-        assert (row.washer_diameter is not None) == (row.kind is ScrewKind.LAG), size
+        assert (row.washer_diameter is not None) == (row.kind is not ScrewKind.WOOD), size
