@@ -13,13 +13,13 @@ from bracecalc.findings import Lengths, fails
 from bracecalc.mechanics import overturning
 from bracecalc.mechanics.reach import leg_turns
 from bracecalc.plan import make_plan, tables_of
-from bracecalc.reach import floor_uncertainty
+from bracecalc.reach import floor_spots, floor_uncertainty
 from bracecalc.records.job import Built, CarriedScrew, Job, Layer, Screws
 from bracecalc.records.plan import CORNERS, Finding, Plan, RestraintKind, Verdict
 from bracecalc.records.reference import ScrewKind
 from bracecalc.records.site import AsFound, Contact, LegTurn, Miss, Reading, SiteCheck
 from bracecalc.remedies import mend_whole, misses, worked_out
-from bracecalc.site_heights import Site, shims_for
+from bracecalc.site_heights import Site, floor_at, shims_for
 from bracecalc.site_points import changed_screws, points_of, stud_report
 
 
@@ -72,16 +72,17 @@ def measured_job(job: Job, as_found: AsFound) -> Job:
         depth=_means(as_found.depth, job.niche.depth),
         soffit=_means(as_found.soffit, job.niche.soffit),
     )
+    spots = dict(zip(CORNERS, floor_spots(job.floor), strict=True))
+    heights = {corner: reading.mean for corner, reading in as_found.floor.items()}
     floor = replace(
-        job.floor,
+        floor_at(job.floor, {**spots, **heights}),
         path_high=job.floor.path_high if as_found.path_high is None else as_found.path_high.mean,
         uncertainty=_widest(_floor_readings(as_found), floor_uncertainty(job)),
-        **{corner: reading.mean for corner, reading in as_found.floor.items()},
     )
     wall = job.wall
     if as_found.stud_spots:
-        spots = tuple(sorted(reading.mean for reading in as_found.stud_spots))
-        wall = replace(wall, stud_spots=spots, stud_layout=None)
+        studs = tuple(sorted(reading.mean for reading in as_found.stud_spots))
+        wall = replace(wall, stud_spots=studs, stud_layout=None)
     if as_found.layers:
         wall = replace(wall, layers=_layers(job, as_found), finish_to_come=0.0)
     rules = replace(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import combinations_with_replacement
@@ -224,7 +224,7 @@ def _floor_change(job: Job, *, careful: bool) -> Change | None:
         kept -= amount
     if not plates and not taken:
         return None
-    changed = replace(_floor_at(job.floor, heights), path_high=kept)
+    changed = replace(floor_at(job.floor, heights), path_high=kept)
     parts = []
     if plates:
         parts.append("put solid plates under the legs (" + ", ".join(plates) + ")")
@@ -247,7 +247,8 @@ def _overall(job: Job) -> float:
     return job.unit.height if job.unit.height_overall is None else job.unit.height_overall
 
 
-def _floor_at(floor: Floor, heights: dict[str, float]) -> Floor:
+def floor_at(floor: Floor, heights: Mapping[str, float]) -> Floor:
+    """Return a floor with its leg spots at the heights given by corner, in above the datum."""
     return replace(
         floor,
         front_left=heights["front_left"],

@@ -207,13 +207,20 @@ class Shares:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Together:
+    """Every measurement off by ``drift`` at once, each in the worst sense for a limit."""
+
+    limit: str
+    drift: float
+    becomes: Verdict
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ToleranceReport:
     """How sure a plan is: drift of each measurement, of all together, and sampled shares."""
 
     verdict: Verdict
     searched: float  # how far each drift was looked for, in
     drifts: tuple[Drift, ...]
-    together: float | None  # every measurement off by so much, each in its worst sense
-    together_becomes: Verdict | None
-    together_limit: str
+    together: tuple[Together, ...]  # the least drift first
     shares: Shares | None  # None without numpy, or where nothing can be reached for
