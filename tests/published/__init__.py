@@ -1,0 +1,1 @@
+"""Values printed outside the project, and what our formulas give for them."""
