@@ -186,7 +186,7 @@ def _read(schema: Schema, path: str, *, shown: str) -> tuple[Fact, ...]:
             right = f"{len(COLUMNS)} values: {','.join(COLUMNS)}"
             mistakes.append(Mistake(where, "", f"{len(cells)} values", right))
             continue
-        fact = Fact._make([*(cell.strip() for cell in cells), where])
+        fact = Fact(*map(str.strip, cells), where)  # type: ignore[call-arg]
         mistake = _mistake(schema, fact, seen)
         if mistake is None:
             found.append(fact)
@@ -199,28 +199,26 @@ def _read(schema: Schema, path: str, *, shown: str) -> tuple[Fact, ...]:
 
 def _mistake(schema: Schema, fact: Fact, seen: dict[tuple[str, str, str], str]) -> Mistake | None:
     """Return what is wrong with a row, if anything; ``seen`` remembers the rows before it."""
-    key = f"({fact.name}, {fact.property})"
-    if not fact.name:
-        return Mistake(fact.where, "name", "nothing", "the name that a job uses")
-    known = schema.properties.get(fact.property)
-    if known is None and fact.property != ALIAS:
-        right = one_of(fact.property, (*schema.properties, ALIAS))
-        return Mistake(fact.where, "property", repr(fact.property), right)
-    for column in ("value", "source", "read"):
-        if not getattr(fact, column):
-            right = "the document that it comes from" if column == "source" else f"a {column}"
-            return Mistake(fact.where, f"{key} {column}", "nothing", right)
+    name, of, value, source, read, where = fact
+    if not name:
+        return Mistake(where, "name", "nothing", "the name that a job uses")
+    known = schema.properties.get(of)
+    if known is None and of != ALIAS:
+        return Mistake(where, "property", repr(of), one_of(of, (*schema.properties, ALIAS)))
+    key = f"({name}, {of})"
+    if not (value and source and read):
+        empty = "value" if not value else "source" if not source else "read"
+        right = "the document that it comes from" if empty == "source" else f"a {empty}"
+        return Mistake(where, f"{key} {empty}", "nothing", right)
     if known is not None and known.kinds:
-        if fact.value not in known.kinds:
-            kinds = [kind.value for kind in known.kinds]
-            return Mistake(fact.where, key, repr(fact.value), one_of(fact.value, kinds))
-    elif known is not None and known.number and number(fact.value, fact.property) is None:
-        return Mistake(fact.where, key, repr(fact.value), _wanted(fact.property))
-    many = known is not None and known.many
-    same = (folded(fact.name), fact.property, fact.value if many else "")
+        if value not in known.kinds:
+            return Mistake(where, key, repr(value), one_of(value, map(str, known.kinds)))
+    elif known is not None and known.number and number(value, of) is None:
+        return Mistake(where, key, repr(value), _wanted(of))
+    same = (folded(name), of, value if known is not None and known.many else "")
     if same in seen:
-        return Mistake(fact.where, key, f"{key} again", f"it once; it stands in {seen[same]} too")
-    seen[same] = fact.where
+        return Mistake(where, key, f"{key} again", f"it once; it stands in {seen[same]} too")
+    seen[same] = where
     return None
 
 
