@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bracecalc.demand import Place
 from bracecalc.records.plan import (
@@ -20,8 +20,7 @@ from bracecalc.restraint import Choice
 from bracecalc.stack_check import Loaded, StackCheck
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bracing:
+class Bracing(NamedTuple):
     """What is built, what it holds, and what is to be said of it."""
 
     band: ReachBand

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from bracecalc.mechanics import earthquake, overturning
@@ -26,8 +25,7 @@ class StateFactors(NamedTuple):
 STATE = {Method.NDS: StateFactors(1.0, 0.6, 1.0), Method.EC5: StateFactors(1.5, 0.9, 1.5)}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Case:
+class Case(NamedTuple):
     """One load case before the stack's capacity is known: lbf, in-lbf."""
 
     name: str
@@ -35,8 +33,7 @@ class Case:
     moments: dict[str, float]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cases:
+class Cases(NamedTuple):
     """All cases that could be worked out, and what was missing for the others."""
 
     cases: tuple[Case, ...]

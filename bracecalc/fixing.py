@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -33,8 +32,7 @@ COACH_THREAD = 0.6  # of the length, DIN 571, from memory
 HEAD_HEIGHT = 0.6875  # of D: hex head of a lag screw, ASME B18.2.1, from memory
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Candidate:
+class Candidate(NamedTuple):
     """A screw that the crew could take."""
 
     size: ScrewSize
@@ -43,8 +41,7 @@ class Candidate:
     published: PublishedScrew | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Path:
+class Path(NamedTuple):
     """What a screw of one board passes through: inches."""
 
     boards: float  # all wood under the head before a counterbore

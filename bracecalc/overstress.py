@@ -39,7 +39,7 @@ def _helps(check: StackCheck) -> Iterator[str]:
     tables = setting.tables
     for words, changed in _changes(check):
         stack = stacking.build_stack(changed, tables)
-        use = _use(replace(setting, job=changed, stack=stack))
+        use = _use(setting._replace(job=changed, stack=stack))
         if use is not None:
             yield f"{words}: {use:.2f} of its strength" + ("" if use <= 1.0 else ", not enough")
 

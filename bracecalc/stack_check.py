@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from bracecalc import fixing, framing, strength, verification
@@ -20,8 +19,7 @@ FINISH = "the wall finish under the top edge"
 SILENT = Workings()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Setting:
+class Setting(NamedTuple):
     """What the schedule of one stack is worked out from."""
 
     job: Job

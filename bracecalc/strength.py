@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -16,8 +15,7 @@ from bracecalc.workings import Workings
 ACROSS, ALONG = 90.0, 0.0  # the unit pushes up: across the board's grain, along the stud's
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ScrewInPlace:
+class ScrewInPlace(NamedTuple):
     """One screw of the outermost board and what it passes through. Inches, specific gravities."""
 
     size: ScrewSize

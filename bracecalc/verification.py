@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from bracecalc.mechanics import beam, factors, sharing
@@ -15,8 +14,7 @@ from bracecalc.workings import Workings
 WET_BENDING, WET_SHEAR = 0.85, 0.97
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BoardStrength:
+class BoardStrength(NamedTuple):
     """Reference strengths of the outermost board, and of the finish it turns against, psi."""
 
     bending: float
@@ -25,8 +23,7 @@ class BoardStrength:
     wet: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Arrangement:
+class Arrangement(NamedTuple):
     """The stack as the load sees it. Inches; spots and contact from the left side of the niche."""
 
     spots: tuple[float, ...]

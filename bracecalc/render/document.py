@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bracecalc.findings import Lengths
 from bracecalc.records.plan import LoadCase, Plan, Severity, Verdict
@@ -25,22 +25,19 @@ VERDICTS = {
 SEVERITIES = {Severity.FAILS: "FAILS", Severity.WARNS: "Warning", Severity.NOTES: "Note"}
 
 
-@dataclass(frozen=True, slots=True)
-class Paragraph:
+class Paragraph(NamedTuple):
     """Running text."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Items:
+class Items(NamedTuple):
     """A list, each item a first word or two and its text."""
 
     items: tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Grid:
+class Grid(NamedTuple):
     """A table; numbers are already written as people read them."""
 
     headings: tuple[str, ...]
@@ -50,8 +47,7 @@ class Grid:
 Block = Paragraph | Items | Grid
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(NamedTuple):
     """A heading and what stands under it."""
 
     heading: str
@@ -140,7 +136,7 @@ def _screws(plan: Plan, lengths: Lengths) -> Iterator[Section]:
     rows = tuple(
         (
             str(row.board),
-            screw_words(row, lengths),
+            screw_words(row),
             str(row.per_stud),
             str(row.count),
             lengths.down(row.embedment),
@@ -159,7 +155,7 @@ def _screws(plan: Plan, lengths: Lengths) -> Iterator[Section]:
     if marks:
         blocks.append(Paragraph("Mark each screw:"))
         blocks.append(Grid((piece, "from the left side", "above the board's underside"), marks))
-    holes = dict.fromkeys(hole_words(row, lengths) for row in plan.screws)
+    holes = dict.fromkeys(hole_words(row) for row in plan.screws)
     blocks.append(Items(tuple(("Drill", words + ".") for words in holes)))
     yield Section("Screws", tuple(blocks))
 

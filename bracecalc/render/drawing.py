@@ -225,7 +225,30 @@ class Dimension:
     name: str = ""
 
 
-PaperItem = Line | Polyline | Rect | Circle | Text
+@dataclass(frozen=True, slots=True)
+class Cells:
+    """Black square cells on paper, as in a code that is scanned; ``rows`` from the top."""
+
+    corner: Point
+    cell: float
+    rows: tuple[tuple[bool, ...], ...]
+    name: str = ""
+
+    def runs(self) -> Iterator[Box]:
+        """Yield the box of each run of black cells."""
+        left, top = self.corner
+        for down, row in enumerate(self.rows):
+            start = None
+            for across, black in enumerate((*row, False)):
+                if black and start is None:
+                    start = across
+                elif not black and start is not None:
+                    y = top + down * self.cell
+                    yield (left + start * self.cell, y, left + across * self.cell, y + self.cell)
+                    start = None
+
+
+PaperItem = Line | Polyline | Rect | Circle | Text | Cells
 Item = PaperItem | Mark | Hatch | Dimension
 
 

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bracecalc.findings import Lengths
+from bracecalc.quantities import format_length
 from bracecalc.records.job import Job
 from bracecalc.records.plan import CORNERS, Packers, Plan, RestraintKind, ScrewRow, Stack, Studs
 from bracecalc.records.reference import ScrewKind
 
+MM = 25.4  # in an inch
 STEPS = ("Mark", "Cut", "Fix", "Set")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Instruction:
+class Instruction(NamedTuple):
     """One thing to do. ``step`` is one of STEPS."""
 
     step: str
@@ -135,11 +136,13 @@ def _fix(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
         yield from _packer_words(plan.packers, plan.screws, lengths)
 
 
-def screw_words(row: ScrewRow, lengths: Lengths) -> str:
-    """Return a screw as people ask for it."""
+def screw_words(row: ScrewRow) -> str:
+    """Return a screw as people ask for it at the counter: metric ones in mm, others in inches."""
+    if row.kind is ScrewKind.COACH:
+        return f"{row.size} x {round(row.length * MM)} mm {row.kind.value}"
     name = f"No. {row.size}" if row.kind is ScrewKind.WOOD else row.size
     kind = "screw" if row.kind is ScrewKind.PUBLISHED else row.kind.value
-    return f"{name} x {lengths.near(row.length)} {kind}"
+    return f"{name} x {format_length(row.length)} {kind}"
 
 
 def _board_words(stack: Stack, row: ScrewRow, lengths: Lengths) -> str:
@@ -156,7 +159,7 @@ def _board_words(stack: Stack, row: ScrewRow, lengths: Lengths) -> str:
     )
     place = "at the wall" if row.board == 1 else f"{row.board} out from the wall"
     return (
-        f"Board {row.board} ({place}): {row.count} {screw_words(row, lengths)}s, "
+        f"Board {row.board} ({place}): {row.count} {screw_words(row)}s, "
         f"{row.per_stud} a stud, {where}{bored}; {lengths.down(row.embedment)} into the stud."
     )
 
@@ -168,7 +171,7 @@ def _packer_words(
         yield Instruction(
             step="Fix",
             text=f"Packer {row.board} of {len(packers.pieces)}: {row.count} "
-            f"{screw_words(row, lengths)}s up into the soffit's framing, "
+            f"{screw_words(row)}s up into the soffit's framing, "
             f"{lengths.down(row.embedment)} into it.",
         )
     yield Instruction(
@@ -203,20 +206,15 @@ def _set(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
     )
 
 
-def hole_words(row: ScrewRow, lengths: Lengths) -> str:
+def hole_words(row: ScrewRow) -> str:
     """Return the holes of a screw in order, each with its bit."""
     bits = "; ".join(f"{hole.purpose} {_bit(hole.bit)} in {hole.member}" for hole in row.holes)
     turned = ", turned with a wrench, never driven" if row.kind in (ScrewKind.LAG, ScrewKind.COACH) else ""
-    return f"{screw_words(row, lengths)}: {bits}{turned}"
+    return f"{screw_words(row)}: {bits}{turned}"
 
 
 def _bit(size: float) -> str:
-    from fractions import Fraction
-
-    size_64 = Fraction(round(size * 64), 64)
-    whole, part = divmod(size_64, 1)
-    text = f"{whole} {part}" if whole and part else str(part or whole)
-    return f"{text} in bit"
+    return f"{format_length(size, grid=1 / 64)} bit"
 
 
 def cautions(plan: Plan) -> tuple[str, ...]:

@@ -14,6 +14,7 @@ from bracecalc.render.drawing import (
     STROKES,
     Anchor,
     Box,
+    Cells,
     Circle,
     Drawing,
     Line,
@@ -113,6 +114,9 @@ class _Pencil:
         if isinstance(item, Text):
             self._text(item)
             return
+        if isinstance(item, Cells):
+            self._cells(item)
+            return
         self._take_up(item.pen)
         stroke = int(item.pen in STROKES)
         if isinstance(item, Line):
@@ -155,6 +159,13 @@ class _Pencil:
             return
         self._canvas.setFillColor(_colour(FILLS[tone]))
         self._tone = tone
+
+    def _cells(self, item: Cells) -> None:
+        self._fill_with(Tone.INK)
+        path = self._canvas.beginPath()
+        for x0, y0, x1, y1 in item.runs():
+            path.rect(x0, self._height - y1, x1 - x0, y1 - y0)
+        self._canvas.drawPath(path, stroke=0, fill=1)
 
     def _text(self, item: Text) -> None:
         self._fill_with(item.tone)

@@ -9,6 +9,7 @@ from bracecalc.render.drawing import (
     FILLS,
     STROKES,
     Anchor,
+    Cells,
     Circle,
     Drawing,
     Group,
@@ -67,6 +68,8 @@ def _elements(items: Iterable[PaperItem]) -> Iterable[ET.Element]:
     for item in items:
         if isinstance(item, Text):
             element = _text(item)
+        elif isinstance(item, Cells):
+            element = _cells(item)
         else:
             element = _shape(item)
         if item.name:
@@ -134,6 +137,15 @@ def _text(item: Text) -> ET.Element:
         element.set("style", "unicode-bidi: isolate")
     element.text = item.words
     return element
+
+
+def _cells(item: Cells) -> ET.Element:
+    side = _number(item.cell)
+    runs = (
+        f"M{_number(x0)} {_number(y0)}h{_number(x1 - x0)}v{side}h{_number(x0 - x1)}z"
+        for x0, y0, x1, _ in item.runs()
+    )
+    return ET.Element("path", {"d": "".join(runs), "fill": FILLS[Tone.INK], "class": "code"})
 
 
 def _number(value: float) -> str:

@@ -1,0 +1,104 @@
+"""The rooms: dependencies point one way, and a command starts without what it doesn't use."""
+
+from __future__ import annotations
+
+import ast
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).parents[2] / "bracecalc"
+# from the bottom up; a room may import its own floor and those below
+FLOORS = (
+    ("errors", "mechanics"),
+    ("records",),
+    ("facts", "quantities", "workings", "writing"),
+    ("tables", "schema"),
+    ("jobfile", "findings", "data"),
+    ("jobtable", "prices"),
+)
+
+
+def modules() -> list[Path]:
+    return sorted(PACKAGE.rglob("*.py"))
+
+
+def imported(path: Path) -> set[str]:
+    found = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
+            found |= {f"{node.module}.{alias.name}" for alias in node.names}
+    return found
+
+
+def rooms_of(path: Path) -> set[str]:
+    """The rooms of bracecalc that a module imports."""
+    return {
+        name.split(".")[1]
+        for name in imported(path)
+        if name.startswith("bracecalc.") and len(name.split(".")) > 1
+    }
+
+
+@pytest.mark.parametrize("path", sorted((PACKAGE / "mechanics").glob("*.py")), ids=lambda p: p.stem)
+def test_the_formulas_import_nothing_but_each_other_and_the_standard_library(path: Path) -> None:
+    outside = {
+        name
+        for name in imported(path)
+        if not name.startswith("bracecalc.mechanics")
+        and name.split(".")[0] not in sys.stdlib_module_names
+    }
+    assert outside == set()
+
+
+@pytest.mark.parametrize("path", modules(), ids=lambda p: str(p.relative_to(PACKAGE)))
+def test_imports_point_downward(path: Path) -> None:
+    room = path.relative_to(PACKAGE).parts[0].removesuffix(".py")
+    used = rooms_of(path) - {room}
+    if room not in ("cli", "__main__"):
+        assert "cli" not in used
+    if room not in ("cli", "render", "page", "__main__"):
+        allowed_up = {"records"} if room == "records" else set()
+        # the record's own to_dict is the one door from below, opened when called
+        assert "render" not in used or allowed_up
+    for index, floor in enumerate(FLOORS):
+        if room in floor:
+            below = {name for one in FLOORS[: index + 1] for name in one}
+            if room == "records":
+                below |= {"render"}
+            assert used - {"__version__"} <= below
+
+
+HEAVY = ("pint", "numpy", "highspy", "openpyxl", "reportlab", "segno", "tabulate", "tomlkit")
+
+
+def loaded_after(code: str) -> set[str]:
+    report = f"{code}\nimport sys\nprint('\\n'.join(sys.modules))"
+    done = subprocess.run(
+        [sys.executable, "-c", report], capture_output=True, text=True, check=True
+    )
+    return set(done.stdout.splitlines())
+
+
+def test_the_command_line_loads_without_what_it_does_not_use() -> None:
+    loaded = loaded_after("import bracecalc.cli.main")
+    assert loaded.isdisjoint(HEAVY)
+    assert "bracecalc.plan" not in loaded
+
+
+def test_a_plan_loads_no_heavy_library() -> None:
+    loaded = loaded_after("import bracecalc\nbracecalc.make_plan\nbracecalc.read_job")
+    assert loaded.isdisjoint({*HEAVY, "click"})
+
+
+def test_no_module_outgrows_its_story() -> None:
+    long = {
+        str(path.relative_to(PACKAGE)): lines
+        for path in modules()
+        if (lines := len(path.read_text(encoding="utf-8").splitlines())) > 420
+    }
+    assert long == {}
