@@ -121,9 +121,11 @@ def _sections(plans: list[Plan], form: str, *, tolerance: bool) -> list[str]:
         from bracecalc.render.markdown import plan_markdown as render
     else:
         from bracecalc.render.text import plan_text as render
+    from bracecalc.sensitivity import with_sensitivity
+
     found = []
     for plan in plans:
-        found.append(render(plan))
+        found.append(render(with_sensitivity(plan)))
         if tolerance:
             found.append(_tolerance(plan, form))
     return found
