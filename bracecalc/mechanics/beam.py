@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
 from bracecalc.mechanics.continuous import Diagram, beam_diagram, beam_reactions
+from bracecalc.mechanics.guards import not_negative, positive
 from bracecalc.mechanics.sharing import LEFT_END, RIGHT_END, WHOLE_OVERLAP, stud_shares
 
 
@@ -59,8 +59,7 @@ def board_actions(
     >>> actions.moment, actions.moment_at, actions.moment_case
     (800.0, 8.0, 'contact at the left end only')
     """
-    if not 0.0 <= load < math.inf:
-        raise ValueError(f"load must be finite and not below 0, got {load!r}")
+    not_negative(load=load)
     unit = _actions_of_unit_load(tuple(supports), left, right)
     return unit._replace(
         moment=load * unit.moment,
@@ -138,7 +137,8 @@ def bending_stress(
     >>> bending_stress(moment=1000.0, breadth=1.5, depth=3.5)
     326.53
     """
-    _check_section(moment, breadth, depth)
+    not_negative(moment=moment)
+    positive(breadth=breadth, depth=depth)
     if not 0.0 <= hole < depth or not all(0.0 <= height <= depth for height in hole_heights):
         raise ValueError(f"holes must lie in the board, got {hole!r} at {hole_heights!r}")
     cut = [(max(0.0, y - hole / 2.0), min(depth, y + hole / 2.0)) for y in hole_heights]
@@ -172,7 +172,8 @@ def shear_stress(*, shear: float, breadth: float, depth: float) -> float:
     >>> shear_stress(shear=350.0, breadth=1.5, depth=3.5)
     100.0
     """
-    _check_section(shear, breadth, depth)
+    not_negative(shear=shear)
+    positive(breadth=breadth, depth=depth)
     return 1.5 * shear / (breadth * depth)
 
 
@@ -213,17 +214,9 @@ def connection_shear_capacity(
     ...     shear_strength=135.0, breadth=1.5, depth=4.0, effective_depth=2.0, from_end=19.0)
     67.5
     """
-    _check_section(from_end, breadth, depth)
-    if not 0.0 < shear_strength < math.inf:
-        raise ValueError(f"shear_strength must be more than 0 psi, got {shear_strength!r}")
+    not_negative(from_end=from_end)
+    positive(shear_strength=shear_strength, breadth=breadth, depth=depth)
     if not 0.0 < effective_depth <= depth:
         raise ValueError(f"effective_depth must be in the board, got {effective_depth!r}")
     plain = 2.0 / 3.0 * shear_strength * breadth * effective_depth
     return plain if from_end >= 5.0 * depth else plain * (effective_depth / depth) ** 2
-
-
-def _check_section(action: float, breadth: float, depth: float) -> None:
-    if not 0.0 <= action < math.inf:
-        raise ValueError(f"force, moment or length must be finite, not below 0, got {action!r}")
-    if not (0.0 < breadth < math.inf and 0.0 < depth < math.inf):
-        raise ValueError(f"breadth and depth must be more than 0 in, got {breadth!r}, {depth!r}")

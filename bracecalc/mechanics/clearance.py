@@ -6,6 +6,8 @@ import math
 from itertools import permutations
 from typing import NamedTuple
 
+from bracecalc.mechanics.guards import finite, not_negative, positive
+
 HEIGHT, WIDTH, DEPTH = "height", "width", "depth"
 WIDEST_ANGLE = 180.0  # a hinge that opens farther is not looked at
 
@@ -57,7 +59,7 @@ def stand_up_height(*, height: float, base: float) -> float:
     >>> stand_up_height(height=80.0, base=39.0)
     89.0
     """
-    _lengths(height=height, base=base)
+    positive(height=height, base=base)
     return math.hypot(height, base)
 
 
@@ -81,7 +83,7 @@ def lean_from_diagonals(*, longer: float, shorter: float, width: float) -> float
     >>> round(lean_from_diagonals(longer=90.25, shorter=90.0, width=33.0), 3)
     0.341
     """
-    _lengths(longer=longer, shorter=shorter, width=width)
+    positive(longer=longer, shorter=shorter, width=width)
     if shorter > longer:
         raise ValueError(f"longer must be the longer diagonal, got {longer!r}, {shorter!r}")
     return (longer - shorter) * (longer + shorter) / (4.0 * width)
@@ -112,9 +114,9 @@ def way_through(
     WayThrough(room=6.5, across='depth', upright='width')
     """
     names = (HEIGHT, WIDTH, DEPTH)
-    _lengths(door_width=door_width, **dict(zip(names, sizes, strict=True)))
+    positive(door_width=door_width, **dict(zip(names, sizes, strict=True)))
     if door_height is not None:
-        _lengths(door_height=door_height)
+        positive(door_height=door_height)
     overhead = math.inf if door_height is None else door_height
     size = dict(zip(names, sizes, strict=True))
     ways = [
@@ -153,10 +155,9 @@ def door_opening_angle(*, door: Swing, side_wall: float, wall_ahead: float | Non
     120.0
     """
     _check_swing(door)
-    if not 0.0 <= side_wall < math.inf:
-        raise ValueError(f"side_wall must not be below 0 in, got {side_wall!r}")
-    if wall_ahead is not None and not math.isfinite(wall_ahead):
-        raise ValueError(f"wall_ahead must be finite or None, got {wall_ahead!r}")
+    not_negative(side_wall=side_wall)
+    if wall_ahead is not None:
+        finite(wall_ahead=wall_ahead)
     away = door.hinge_side + side_wall
     end = math.inf if wall_ahead is None else door.hinge_offset + wall_ahead
     met = [math.radians(WIDEST_ANGLE)]
@@ -286,8 +287,7 @@ def angle_to_opposite(*, door: Swing, opposite: float) -> float:
     30.0
     """
     _check_swing(door)
-    if not 0.0 <= opposite < math.inf:
-        raise ValueError(f"opposite must not be below 0 in, got {opposite!r}")
+    not_negative(opposite=opposite)
     ahead = door.hinge_offset + opposite
     met = [math.radians(WIDEST_ANGLE)]
     for x, y in _corners(door):
@@ -311,11 +311,13 @@ def _corners(door: Swing) -> tuple[tuple[float, float], ...]:
 
 
 def _check_swing(door: Swing) -> None:
-    _lengths(width=door.width, thickness=door.thickness)
-    for name in ("hinge_offset", "hinge_side", "handle", "handle_from_edge"):
-        value = getattr(door, name)
-        if not 0.0 <= value < math.inf:
-            raise ValueError(f"{name} must not be below 0 in, got {value!r}")
+    positive(width=door.width, thickness=door.thickness)
+    not_negative(
+        hinge_offset=door.hinge_offset,
+        hinge_side=door.hinge_side,
+        handle=door.handle,
+        handle_from_edge=door.handle_from_edge,
+    )
     if door.hinge_side >= door.width or door.handle_from_edge > door.width:
         raise ValueError(f"hinge and handle must lie on the door, got {door!r}")
 
@@ -323,9 +325,3 @@ def _check_swing(door: Swing) -> None:
 def _check_angle(angle: float) -> None:
     if not 0.0 <= angle <= WIDEST_ANGLE:
         raise ValueError(f"angle must be from 0 to {WIDEST_ANGLE:g} degrees, got {angle!r}")
-
-
-def _lengths(**values: float) -> None:
-    for name, value in values.items():
-        if not 0.0 < value < math.inf:
-            raise ValueError(f"{name} must be more than 0 in, got {value!r}")

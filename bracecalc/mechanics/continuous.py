@@ -200,11 +200,11 @@ def beam_diagram(
 
 
 def _check_beam(supports: Sequence[float], left: float, right: float, load: float) -> None:
-    if len(supports) < 2 or not all(map(math.isfinite, supports)):
-        raise ValueError(f"supports must be finite and at least two, got {supports!r}")
+    if len(supports) < 2:
+        raise ValueError(f"supports must be at least two, got {supports!r}")
+    if not all(map(math.isfinite, (*supports, left, right, load))):
+        raise ValueError(f"must be finite, got {supports!r}, {left!r}, {right!r}, load {load!r}")
     if any(here >= after for here, after in pairwise(supports)):
         raise ValueError(f"supports must rise, got {supports!r}")
-    if not (math.isfinite(left) and math.isfinite(right) and left <= right):
-        raise ValueError(f"left must be finite and not past right, got {left!r}, {right!r}")
-    if not math.isfinite(load):
-        raise ValueError(f"load must be finite, got {load!r}")
+    if left > right:
+        raise ValueError(f"left must not be past right, got {left!r}, {right!r}")

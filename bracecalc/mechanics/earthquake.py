@@ -6,8 +6,9 @@ moments are for allowable stress design.
 
 from __future__ import annotations
 
-import math
 from typing import NamedTuple
+
+from bracecalc.mechanics.guards import finite, not_negative, positive
 
 GREATEST_S_DS = 4.0  # above any mapped value; 0.6 - 0.14 S_DS stays above 0 up to here
 
@@ -47,7 +48,7 @@ def component_force_7_16(
     """
     _within("a_p", a_p, 1.0, 2.5)
     _within("z_over_h", z_over_h, 0.0, 1.0)
-    _above_zero(r_p=r_p)
+    positive(r_p=r_p)
     least, most = _limits(s_ds=s_ds, weight=weight, i_p=i_p)
     force = 0.4 * a_p * s_ds * weight * (1.0 + 2.0 * z_over_h) / (r_p / i_p)
     return min(max(force, least), most)
@@ -90,7 +91,7 @@ def component_force_7_22(
     """
     for name, value in (("h_f", h_f), ("r_mu", r_mu), ("c_ar", c_ar)):
         _within(name, value, 1.0, 10.0)
-    _above_zero(r_po=r_po)
+    positive(r_po=r_po)
     least, most = _limits(s_ds=s_ds, weight=weight, i_p=i_p)
     force = 0.4 * s_ds * i_p * weight * (h_f / r_mu) * (c_ar / r_po)
     return min(max(force, least), most)
@@ -125,10 +126,8 @@ def earthquake_moments(
     EarthquakeMoments(overturning=5913.6, stabilising=1748.0)
     """
     _check_s_ds(s_ds)
-    for name, value in (("force", force), ("height", height), ("weight", weight)):
-        _within(name, value, 0.0, math.inf)
-    if not math.isfinite(behind_front_legs):
-        raise ValueError(f"behind_front_legs must be finite, got {behind_front_legs!r}")
+    not_negative(force=force, height=height, weight=weight)
+    finite(behind_front_legs=behind_front_legs)
     share = 0.6 - 0.14 * s_ds if behind_front_legs >= 0.0 else 1.0 + 0.14 * s_ds
     return EarthquakeMoments(
         overturning=0.7 * force * height, stabilising=share * weight * behind_front_legs
@@ -137,7 +136,7 @@ def earthquake_moments(
 
 def _limits(*, s_ds: float, weight: float, i_p: float) -> tuple[float, float]:
     _check_s_ds(s_ds)
-    _within("weight", weight, 0.0, math.inf)
+    not_negative(weight=weight)
     _within("i_p", i_p, 1.0, 1.5)
     base = s_ds * i_p * weight
     return 0.3 * base, 1.6 * base
@@ -149,11 +148,5 @@ def _check_s_ds(s_ds: float) -> None:
 
 
 def _within(name: str, value: float, least: float, most: float) -> None:
-    if not (least <= value <= most and math.isfinite(value)):
+    if not least <= value <= most:
         raise ValueError(f"{name} must be from {least:g} to {most:g}, got {value!r}")
-
-
-def _above_zero(**values: float) -> None:
-    for name, value in values.items():
-        if not 0.0 < value < math.inf:
-            raise ValueError(f"{name} must be more than 0, got {value!r}")

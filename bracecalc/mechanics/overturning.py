@@ -9,6 +9,8 @@ from __future__ import annotations
 
 import math
 
+from bracecalc.mechanics.guards import finite, not_negative, positive
+
 
 def restraint_arm(*, unit_depth: float, front_legs_behind_front: float, overlap: float) -> float:
     """Return the level distance from the front leg line to the middle of the overlap.
@@ -30,12 +32,8 @@ def restraint_arm(*, unit_depth: float, front_legs_behind_front: float, overlap:
     >>> restraint_arm(unit_depth=23.125, front_legs_behind_front=2.75, overlap=2.875)
     18.9375
     """
-    arm = unit_depth - front_legs_behind_front - overlap / 2.0
-    if not math.isfinite(arm):
-        raise ValueError(
-            f"lengths must be finite, got {unit_depth!r}, {front_legs_behind_front!r}, {overlap!r}"
-        )
-    return arm
+    finite(unit_depth=unit_depth, front_legs_behind_front=front_legs_behind_front, overlap=overlap)
+    return unit_depth - front_legs_behind_front - overlap / 2.0
 
 
 def restraint_force(*, overturning: float, stabilising: float, arm: float) -> float:
@@ -58,12 +56,9 @@ def restraint_force(*, overturning: float, stabilising: float, arm: float) -> fl
     >>> restraint_force(overturning=5000.0, stabilising=3000.0, arm=20.0)
     100.0
     """
-    if not 0.0 < arm < math.inf:
-        raise ValueError(f"arm must be more than 0 in, got {arm!r}")
-    moment = overturning - stabilising
-    if not math.isfinite(moment):  # max(0.0, nan) would read as "no force"
-        raise ValueError(f"moments must be finite, got {overturning!r}, {stabilising!r}")
-    return max(0.0, moment / arm)
+    positive(arm=arm)
+    finite(overturning=overturning, stabilising=stabilising)  # max(0.0, nan) reads as "no force"
+    return max(0.0, (overturning - stabilising) / arm)
 
 
 def door_moment(*, own_weight: float, contents: float, reach: float, closed_reach: float) -> float:
@@ -90,11 +85,9 @@ def door_moment(*, own_weight: float, contents: float, reach: float, closed_reac
     >>> door_moment(own_weight=36.0, contents=22.0, reach=14.0, closed_reach=1.0)
     776.0
     """
-    _weights(own_weight=own_weight, contents=contents)
-    moment = contents * max(0.0, reach) + own_weight * (reach - closed_reach)
-    if not math.isfinite(moment) or not math.isfinite(reach):
-        raise ValueError(f"reaches must be finite, got {reach!r}, {closed_reach!r}")
-    return max(0.0, moment)
+    not_negative(own_weight=own_weight, contents=contents)
+    finite(reach=reach, closed_reach=closed_reach)
+    return max(0.0, contents * max(0.0, reach) + own_weight * (reach - closed_reach))
 
 
 def stabilising_moment(*, weight: float, behind_front_legs: float, share: float = 0.6) -> float:
@@ -119,11 +112,10 @@ def stabilising_moment(*, weight: float, behind_front_legs: float, share: float 
     >>> stabilising_moment(weight=540.0, behind_front_legs=9.5)
     3078.0
     """
-    _weights(weight=weight)
+    not_negative(weight=weight)
+    finite(behind_front_legs=behind_front_legs)
     if not 0.0 < share <= 1.0:
         raise ValueError(f"share must be above 0 and at most 1, got {share!r}")
-    if not math.isfinite(behind_front_legs):
-        raise ValueError(f"behind_front_legs must be finite, got {behind_front_legs!r}")
     return (share if behind_front_legs >= 0.0 else 1.0) * weight * behind_front_legs
 
 
@@ -147,11 +139,10 @@ def climb_moment(*, load: float, edge: float, dynamic_factor: float) -> float:
     >>> climb_moment(load=60.0, edge=31.0, dynamic_factor=1.0)
     1860.0
     """
-    _weights(load=load)
+    not_negative(load=load)
+    finite(edge=edge)
     if not 1.0 <= dynamic_factor < math.inf:
-        raise ValueError(f"dynamic_factor must be at least 1, got {dynamic_factor!r}")
-    if not math.isfinite(edge):
-        raise ValueError(f"edge must be finite, got {edge!r}")
+        raise ValueError(f"dynamic_factor must be finite and at least 1, got {dynamic_factor!r}")
     return max(0.0, dynamic_factor * load * edge)
 
 
@@ -174,7 +165,7 @@ def pull_moment(*, pull: float, height: float) -> float:
     >>> pull_moment(pull=10.0, height=56.0)
     560.0
     """
-    _weights(pull=pull, height=height)
+    not_negative(pull=pull, height=height)
     return pull * height
 
 
@@ -198,9 +189,8 @@ def forward_movement(*, rise: float, height: float, arm: float) -> float:
     >>> forward_movement(rise=0.125, height=80.0, arm=20.0)
     0.5
     """
-    _weights(rise=rise, height=height)
-    if not 0.0 < arm < math.inf:
-        raise ValueError(f"arm must be more than 0 in, got {arm!r}")
+    not_negative(rise=rise, height=height)
+    positive(arm=arm)
     return rise * height / arm
 
 
@@ -225,8 +215,7 @@ def overlap_left(*, overlap: float, rise: float, height: float, arm: float) -> f
     >>> overlap_left(overlap=2.875, rise=0.125, height=80.0, arm=20.0)
     2.375
     """
-    if not math.isfinite(overlap):
-        raise ValueError(f"overlap must be finite, got {overlap!r}")
+    finite(overlap=overlap)
     return overlap - forward_movement(rise=rise, height=height, arm=arm)
 
 
@@ -253,16 +242,8 @@ def leg_loads(
     >>> leg_loads(weight=540.0, cg_behind_front_legs=9.0, leg_base=18.0)
     (270.0, 270.0)
     """
-    _weights(weight=weight)
-    if not 0.0 < leg_base < math.inf or not math.isfinite(cg_behind_front_legs):
-        raise ValueError(
-            f"leg_base must be more than 0 in, got {leg_base!r}, {cg_behind_front_legs!r}"
-        )
+    not_negative(weight=weight)
+    finite(cg_behind_front_legs=cg_behind_front_legs)
+    positive(leg_base=leg_base)
     rear = weight * cg_behind_front_legs / leg_base
     return weight - rear, rear
-
-
-def _weights(**values: float) -> None:
-    for name, value in values.items():
-        if not 0.0 <= value < math.inf:
-            raise ValueError(f"{name} must be finite and not below 0, got {value!r}")

@@ -11,6 +11,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
+from bracecalc.mechanics.guards import finite, not_negative, positive
+
 WHOLE_OVERLAP = "contact along the whole overlap"
 LEFT_END = "contact at the left end only"
 RIGHT_END = "contact at the right end only"
@@ -55,8 +57,8 @@ def stud_shares(*, spots: Sequence[float], load: float, load_at: float) -> tuple
     (-25.0, 125.0)
     """
     _check_spots(spots)
-    if not (0.0 <= load < math.inf and math.isfinite(load_at)):
-        raise ValueError(f"load must be finite and not below 0, got {load!r} at {load_at!r}")
+    not_negative(load=load)
+    finite(load_at=load_at)
     if len(spots) == 1:
         return (load,)
     if load_at < spots[0] or load_at > spots[-1]:
@@ -128,10 +130,8 @@ def prying_moment(*, share: float, out_from_wall: float) -> float:
     >>> prying_moment(share=100.0, out_from_wall=3.0)
     300.0
     """
-    moment = share * out_from_wall
-    if not math.isfinite(moment):
-        raise ValueError(f"share and place must be finite, got {share!r}, {out_from_wall!r}")
-    return moment
+    finite(share=share, out_from_wall=out_from_wall)
+    return share * out_from_wall
 
 
 def row_tensions(*, moment: float, depths: Sequence[float]) -> tuple[float, ...]:
@@ -153,8 +153,9 @@ def row_tensions(*, moment: float, depths: Sequence[float]) -> tuple[float, ...]
     >>> row_tensions(moment=300.0, depths=(1.0, 2.0))
     (60.0, 120.0)
     """
-    if not (0.0 <= moment < math.inf and all(map(math.isfinite, depths))):
-        raise ValueError(f"moment and depths must be finite, got {moment!r}, {depths!r}")
+    not_negative(moment=moment)
+    for depth in depths:
+        finite(depth=depth)
     below = [max(0.0, depth) for depth in depths]
     squares = sum(depth * depth for depth in below)
     if squares <= 0.0:
@@ -186,10 +187,8 @@ def pivot_bearing(*, tension_sum: float, width: float, depth: float) -> float:
     >>> pivot_bearing(tension_sum=180.0, width=1.5, depth=0.25)
     320.0
     """
-    if not 0.0 <= tension_sum < math.inf:
-        raise ValueError(f"tension_sum must be finite and not below 0, got {tension_sum!r}")
-    if not (0.0 < width < math.inf and 0.0 < depth < math.inf):
-        raise ValueError(f"width and depth must be more than 0 in, got {width!r}, {depth!r}")
+    not_negative(tension_sum=tension_sum)
+    positive(width=width, depth=depth)
     return 2.0 * tension_sum / (3.0 * depth * width)
 
 

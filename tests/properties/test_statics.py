@@ -214,7 +214,7 @@ def test_the_restraint_force_balances_or_is_not_needed(
 )
 def test_a_nan_is_never_no_force(bad: float, slot: str, value: float) -> None:
     inputs = {"overturning": value, "stabilising": 2.0 * value, "arm": 20.0, slot: bad}
-    with pytest.raises(ValueError, match=r"arm|moments"):
+    with pytest.raises(ValueError, match=slot):
         overturning.restraint_force(**inputs)
 
 
