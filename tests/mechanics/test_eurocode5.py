@@ -140,6 +140,14 @@ def test_slanting_screws_hold_less_and_below_30_degrees_nothing_is_known() -> No
         capacity(strength=12.0, diameter=8.0, thread=60.0, angle=29.0)
 
 
+def test_a_washer_bears_at_three_times_the_crushing_strength_on_its_ring() -> None:
+    # sizes for which the ring is pi/4 (5^2 - 3^2) = 4 pi mm2
+    capacity = eurocode5_axial.washer_capacity(crushing=1.0, washer_diameter=5.0, hole_diameter=3.0)
+    assert capacity == pytest.approx(12.0 * math.pi)
+    with pytest.raises(ValueError, match="hole must be smaller"):
+        eurocode5_axial.washer_capacity(crushing=1.0, washer_diameter=3.0, hole_diameter=3.0)
+
+
 def test_declared_strength_follows_density() -> None:
     got = eurocode5_axial.declared_strength(declared=10.0, density=290.0, reference_density=350.0)
     assert got == pytest.approx(10.0 * (290.0 / 350.0) ** 0.8)
