@@ -245,7 +245,7 @@ def distances(size: ScrewSize) -> Distances:
 
 
 Use = Callable[[Candidate, Seat, tuple[float, ...]], float]
-CrowdOf = Callable[[ScrewSize], Crowd | None]  # None where an inner board can't be fixed
+CrowdOf = Callable[[ScrewSize], Crowd | None]  # None where a size can't be used
 
 
 def search_outer(

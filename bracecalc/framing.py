@@ -135,7 +135,7 @@ def strength_spots(job: Job, stack: Stack, studs: Studs, *, end: float) -> tuple
     With spacing alone the sure studs where they stand worst; with fewer than two sure the blocking
     that must be built in, at the quarter points of the board.
     """
-    if studs.spots:
+    if known_spots(job) is not None:
         return studs.used
     layout = job.wall.stud_layout
     if layout is None or studs.sure < 2:
@@ -154,7 +154,7 @@ def stud_findings(job: Job, studs: Studs) -> tuple[Finding, ...]:
     blocking = (
         "Build solid blocking between the studs, behind the whole stack, before the wall is closed."
     )
-    if not studs.spots and job.wall.stud_layout is not None:
+    if known_spots(job) is None and job.wall.stud_layout is not None:
         spacing = Lengths(job).near(job.wall.stud_layout.spacing)
         return (
             warns(

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from bracecalc import fixing, framing
 from bracecalc.drilling import drilled
 from bracecalc.findings import Lengths, fails
-from bracecalc.mechanics.spacing import Place, least_distances
+from bracecalc.mechanics.spacing import Place
 from bracecalc.records.plan import Finding, LoadCase, ScrewRow, Strength, Studs
 from bracecalc.stack_check import SILENT, Loaded, StackCheck, judged, loaded
 
@@ -30,10 +30,8 @@ def make_schedule(check: StackCheck) -> Schedule:
         return _no_screws(check)
     load = loaded(check, choice)
     size = choice.candidate.size
-    studs, spots = check.studs(size)
-    if studs.spots and studs.sure < 2:
-        return Schedule(studs, (), None, (), framing.stud_findings(check.setting.job, studs))
-    rows = _rows(check, load, studs, spots)
+    studs, _ = check.studs(size)
+    rows = _rows(check, load, studs)
     cases = judged(check, load)
     one = check.one_screw(choice.candidate, choice.seat, SILENT)
     said = framing.stud_findings(check.setting.job, studs)
@@ -42,25 +40,37 @@ def make_schedule(check: StackCheck) -> Schedule:
 
 def _no_screws(check: StackCheck) -> Schedule:
     job, stack = check.setting.job, check.setting.stack
-    ten = check.setting.tables.screws.get("10")
-    end = least_distances(diameter=0.19 if ten is None else ten.diameter).end
+    sizes = [option.size for option in check.options.screws]
+    end = min((fixing.distances(size).end for size in sizes), default=0.0)
     studs = framing.meet_studs(job, stack, end=end, target=check.setting.target)
-    lengths, path = Lengths(job), check.path(stack.boards)
+    said = framing.stud_findings(job, studs)
+    if framing.known_spots(job) is not None and studs.sure < 2:
+        return Schedule(studs, (), None, (), said)
+    return Schedule(studs, (), None, (), (_no_screw_fits(check), *said))
+
+
+def _no_screw_fits(check: StackCheck) -> Finding:
+    lengths, path = Lengths(check.setting.job), check.path(check.setting.stack.boards)
     needed = path.boards + path.build_up + path.wanted
     longest = max((option.length for option in check.options.screws), default=0.0)
-    finding = fails(
+    if longest >= needed:
+        return fails(
+            "no-stock-screw-long-enough",
+            f"No screw at hand fits: the outermost of {check.setting.stack.boards} boards needs "
+            f"{lengths.up(needed)} or a little more, with its thread filling the stud, its tip "
+            "inside it, and room beside the other screws.",
+            "Use wider boards, carry other screws, or screws with published values.",
+        )
+    return fails(
         "no-stock-screw-long-enough",
-        f"The outermost of {stack.boards} boards needs a screw of {lengths.up(needed)} or more "
-        f"that fits the stud; the longest at hand is {lengths.down(longest)}.",
+        f"The outermost of {check.setting.stack.boards} boards needs a screw of "
+        f"{lengths.up(needed)} or more; the longest at hand is {lengths.down(longest)}.",
         "Carry lag screws or screws with published values of that length, counterbore, or fur the "
         "wall out with solid blocking so that the stack gets thinner.",
     )
-    return Schedule(studs, (), None, (), (finding, *framing.stud_findings(job, studs)))
 
 
-def _rows(
-    check: StackCheck, load: Loaded, studs: Studs, spots: tuple[float, ...]
-) -> tuple[ScrewRow, ...]:
+def _rows(check: StackCheck, load: Loaded, studs: Studs) -> tuple[ScrewRow, ...]:
     choice = load.choice
     inner = check.inner(choice.candidate.size)
     chosen = [*(() if inner is None else inner), choice]

@@ -105,10 +105,14 @@ class StackCheck:
         return self._studs[end]
 
     def crowd(self, size: ScrewSize) -> fixing.Crowd | None:
-        """Return what shares a stud with screws of a size in the outermost board."""
+        """Return what shares a stud with screws of a size in the outermost board.
+
+        None where a covered board can't be fixed, or fewer than two studs are met.
+        """
         if size not in self._crowds:
             inner, job = self.inner(size), self.setting.job
-            self._crowds[size] = None if inner is None else fixing.Crowd(
+            usable = inner is not None and len(self.studs(size)[1]) > 1
+            self._crowds[size] = None if inner is None or not usable else fixing.Crowd(
                 inner=tuple(fixing.as_screw(one.candidate.size) for one in inner),
                 board_height=self.lumber.height,
                 stud_width=job.wall.stud.width,
