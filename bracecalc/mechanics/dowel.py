@@ -367,8 +367,8 @@ def reference_lateral(joint: Joint, *, nominal_diameter: float, angle: float) ->
         The least value Z, its mode, and Z by each mode, lbf.
 
     Raises:
-        ValueError: if the nominal diameter is less than that of the joint, or the angle is out
-            of range.
+        ValueError: if the nominal diameter is less than that of the joint, the angle is out of
+            range, or a value comes out as no finite number above 0.
 
     Equation: Z = min over the modes of P / R_d
     Source: NDS 2018 12.3.1; with a gap AWC TR12 (from memory).
@@ -389,5 +389,6 @@ def reference_lateral(joint: Joint, *, nominal_diameter: float, angle: float) ->
         )
         for mode, load in yield_loads(joint).items()
     }
+    positive(**by_mode)  # sizes beyond the reach of floats end in NaN, which min would let pass
     mode = min(by_mode, key=by_mode.__getitem__)
     return LateralValue(value=by_mode[mode], mode=mode, by_mode=by_mode)

@@ -263,7 +263,8 @@ def characteristic_lateral(joint: TimberJoint, *, axial: float) -> LateralCapaci
         The least value F_v,Rk, its mode, and the value by each mode, N.
 
     Raises:
-        ValueError: if axial is not finite or below 0.
+        ValueError: if axial is not finite or below 0, or a value comes out as no finite number
+            above 0.
 
     Equation: F_v,Rk = min(a, b, c + R_c, d + R_d, e + R_e, f + R_f), R = min(F_ax,Rk/4, 100 % of
         the Johansen part); R = 0 over a gap
@@ -284,5 +285,6 @@ def characteristic_lateral(joint: TimberJoint, *, axial: float) -> LateralCapaci
             mode: load if mode in (Failure.A, Failure.B) else load + min(axial / 4.0, load)
             for mode, load in johansen_loads(joint).items()
         }
+    positive(**by_mode)  # sizes beyond the reach of floats end in NaN, which min would let pass
     mode = min(by_mode, key=by_mode.__getitem__)
     return LateralCapacity(value=by_mode[mode], mode=mode, by_mode=by_mode)

@@ -86,15 +86,39 @@ def test_far_apart_the_screw_is_a_cantilever_bent_both_ways() -> None:
     assert load * gap == pytest.approx(2.0 * moment, rel=1e-6)
 
 
-def test_equilibrium_of_mode_iv_over_a_gap() -> None:
-    # free body of the screw between its hinges: crushed lengths P/q, moments about one hinge
-    joint = dataclasses.replace(SCREW, gap=0.5, main_bearing=4650.0)
-    load = dowel.yield_loads(joint)[Mode.IV]
+def held_by_a_hinge(load: float, q: float, moment: float) -> float:
+    """Moment at the face of a member in which the screw bends: crushed over load / q."""
+    return moment - load * (load / q) / 2.0
+
+
+def held_by_turning(load: float, q: float, length: float) -> float:
+    """Moment at the face of a member in which the straight screw turns.
+
+    It crushes the wood one way over ``near`` next to the face, and the other way behind it.
+    """
+    near = (load / q + length) / 2.0
+    back = length - near
+    return q * back * (near + back / 2.0) - q * near * near / 2.0
+
+
+@given(JOINTS, of_size(0.0, 3.0))
+def test_the_free_body_over_the_gap_is_in_balance(joint: Joint, gap: float) -> None:
+    # the two members' moments at their faces carry the shear across the gap: m_s + m_m = P g
+    loads = dowel.yield_loads(dataclasses.replace(joint, gap=gap))
     q_s, q_m = joint.side_bearing * joint.diameter, joint.main_bearing * joint.diameter
-    in_side, in_main = load / q_s, load / q_m
     moment = joint.bending_yield * joint.diameter**3 / 6.0
-    about = load * (in_side / 2.0 + joint.gap + in_main / 2.0)
-    assert about == pytest.approx(2.0 * moment, rel=1e-12)
+    l_s, l_m = joint.side_length, joint.main_length
+    for mode, side_turns, main_turns in (
+        (Mode.II, True, True),
+        (Mode.III_m, False, True),
+        (Mode.III_s, True, False),
+        (Mode.IV, False, False),
+    ):
+        load = loads[mode]
+        side = held_by_turning(load, q_s, l_s) if side_turns else held_by_a_hinge(load, q_s, moment)
+        main = held_by_turning(load, q_m, l_m) if main_turns else held_by_a_hinge(load, q_m, moment)
+        scale = moment + q_s * l_s**2 + q_m * l_m**2 + load * load * (1.0 / q_s + 1.0 / q_m)
+        assert side + main - load * gap == pytest.approx(0.0, abs=1e-9 * scale)
 
 
 def test_half_an_inch_of_gypsum_board_costs_nearly_half() -> None:
@@ -221,3 +245,9 @@ def test_the_closed_forms_refuse_a_gap() -> None:
 def test_root_diameter_is_not_more_than_nominal() -> None:
     with pytest.raises(ValueError, match="not be more than D"):
         dowel.reference_lateral(SCREW, nominal_diameter=0.15, angle=0.0)
+
+
+def test_sizes_beyond_floats_never_become_a_strength() -> None:
+    huge = dataclasses.replace(SCREW, main_bearing=1e308, side_bearing=1e308, main_length=1e308)
+    with pytest.raises((ValueError, OverflowError)):
+        dowel.reference_lateral(huge, nominal_diameter=0.19, angle=90.0)

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bracecalc.mechanics import eurocode5, eurocode5_axial, eurocode5_design
+from bracecalc.mechanics import dowel, eurocode5, eurocode5_axial, eurocode5_design
 from bracecalc.mechanics.eurocode5 import Failure, TimberJoint
 from bracecalc.mechanics.eurocode5_design import LoadDuration
 
@@ -47,6 +47,34 @@ def test_a_wider_gap_never_holds_more(joint: TimberJoint, one: float, other: flo
     wide = eurocode5.gapped_johansen_loads(dataclasses.replace(joint, gap=max(one, other)))
     for mode in Failure:
         assert 0.0 < wide[mode] <= narrow[mode] * (1.0 + 1e-12)
+
+
+@given(JOINTS, st.floats(0.0, 60.0))
+def test_over_a_gap_only_the_factors_set_it_apart_from_the_general_dowel_equations(
+    joint: TimberJoint, gap: float
+) -> None:
+    # their free body is tested in test_dowel.py; a consistent set of units serves both
+    general = dowel.yield_loads(
+        dowel.Joint(
+            diameter=joint.diameter,
+            side_bearing=joint.side_embedment,
+            main_bearing=joint.main_embedment,
+            side_length=joint.side_thickness,
+            main_length=joint.main_thickness,
+            gap=gap,
+            bending_yield=6.0 * joint.yield_moment / joint.diameter**3,
+        )
+    )
+    ours = eurocode5.gapped_johansen_loads(dataclasses.replace(joint, gap=gap))
+    for factor, mode, same in (
+        (1.0, Failure.A, dowel.Mode.I_s),
+        (1.0, Failure.B, dowel.Mode.I_m),
+        (1.0, Failure.C, dowel.Mode.II),
+        (1.05, Failure.D, dowel.Mode.III_s),
+        (1.05, Failure.E, dowel.Mode.III_m),
+        (1.15, Failure.F, dowel.Mode.IV),
+    ):
+        assert ours[mode] == pytest.approx(factor * general[same], rel=1e-9)
 
 
 def test_rope_effect_is_a_quarter_of_the_axial_on_modes_c_to_f() -> None:
@@ -224,3 +252,10 @@ def test_what_is_no_number_is_refused(bad: float) -> None:
     ):
         with pytest.raises(ValueError, match="must be finite"):
             call()
+
+
+def test_sizes_beyond_floats_never_become_a_strength() -> None:
+    huge = dataclasses.replace(JOINT, main_embedment=1e308, side_embedment=1e308)
+    for gap in (0.0, 1.0):
+        with pytest.raises((ValueError, OverflowError)):
+            eurocode5.characteristic_lateral(dataclasses.replace(huge, gap=gap), axial=0.0)

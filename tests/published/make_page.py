@@ -117,7 +117,8 @@ def _not_found() -> str:
     return """## What was looked for and not found
 
 - The values of AWC TR12 example 3.1 **with** its gap. The equations with a gap rest on their
-  agreement with NDS at gap 0 and on the equilibrium itself.
+  agreement with NDS at gap 0, and on a test that works out the free body of the bent screw over
+  the gap, in every mode, for any joint.
 - A worked example of EN 1995-1-1 for a screw, with its numbers.
 - A worked example of ASCE 7 chapter 13 in the standard or its commentary.
 - Example E2.4 of the AWC solved problems (a wood screw in double shear) is left out on purpose: as
