@@ -6,7 +6,7 @@ last division. Units that aren't known here go to pint, which is imported only t
 
 >>> parse_length('84 1/4 in', units=Units.INCH)
 84.25
->>> parse_length("7' 0 1/4\\"", units=Units.INCH)
+>>> parse_length("7 ft 0.25 in", units=Units.INCH)
 84.25
 >>> parse_length('2139.95 mm', units=Units.INCH)
 84.25
@@ -126,7 +126,7 @@ _KNOWN: dict[Dimension, dict[str, Ratio]] = {
     ),
     Dimension.RATE: _spellings(
         {
-            "lb/in|lbf/in|lb/in.": (1, 1),
+            "lb/in|lbf/in|lb/in.|lbf/inch": (1, 1),
             "lb/ft|lbf/ft|plf": (1, 12),
             "N/mm|kN/m": _over(_NEWTON, _MM),
         }

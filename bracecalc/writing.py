@@ -1,0 +1,111 @@
+"""Files written whole or not at all, and nothing that exists overwritten unasked."""
+
+from __future__ import annotations
+
+import os
+import stat
+from pathlib import Path
+
+from bracecalc.errors import OutputError
+
+
+def write_whole(path: str | Path, data: bytes | str, *, force: bool) -> None:
+    """Write a file whole or not at all.
+
+    The data goes to a temporary file in the same folder, which then takes the name in one step:
+    a reader sees the old file or the new one, never half of one.
+
+    Args:
+        path: where to write. A link is followed, so that it stays a link.
+        data: text is written in UTF-8, its line ends as they are.
+        force: overwrite a file that exists.
+
+    Raises:
+        OutputError: if it exists and ``force`` is false, or it can't be written; nothing was.
+    """
+    target = Path(path)
+    shown = str(path)
+    try:
+        target = Path(os.path.realpath(target))
+        content = data.encode("utf-8") if isinstance(data, str) else data
+        mode = _checked_mode(target, shown, force=force)
+        _write(target, content, mode, force=force)
+    except FileExistsError:
+        raise OutputError(_exists(shown)) from None
+    except FileNotFoundError:
+        raise OutputError(f"{shown}: read no such folder; expected one that exists") from None
+    except PermissionError:
+        raise OutputError(f"{shown}: no permission to write it; nothing was written") from None
+    except OSError as error:
+        reason = error.strerror if error.strerror else str(error)
+        raise OutputError(f"{shown}: can't be written ({reason}); nothing was written") from None
+    except ValueError as error:  # a NUL in the path, half of a surrogate pair in the text
+        raise OutputError(f"{shown!r}: can't be written ({error}); nothing was written") from None
+
+
+def _exists(shown: str) -> str:
+    return f"{shown}: read a file that exists; expected a new name, or --force to overwrite it"
+
+
+def _checked_mode(target: Path, shown: str, *, force: bool) -> int | None:
+    """Return the permissions that a file to be overwritten has, None where there is none."""
+    try:
+        found = target.stat()
+    except FileNotFoundError:
+        return None
+    if stat.S_ISDIR(found.st_mode):
+        raise OutputError(f"{shown}: read a folder; expected the name of a file")
+    if not stat.S_ISREG(found.st_mode):
+        raise OutputError(f"{shown}: read a device; expected the name of a file")
+    if not force:
+        raise OutputError(_exists(shown))
+    if not os.access(target, os.W_OK):  # replacing it would only ask for the folder's permission
+        raise OutputError(f"{shown}: no permission to write it; nothing was written")
+    return stat.S_IMODE(found.st_mode)
+
+
+def _write(target: Path, content: bytes, mode: int | None, *, force: bool) -> None:
+    name = target.parent / f".bracecalc-{os.urandom(8).hex()}.tmp"
+    try:
+        with open(name, "xb") as file:  # a new name, with the permissions of any new file
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        if mode is not None:
+            os.chmod(name, mode)
+        if force:
+            os.replace(name, target)
+        else:
+            _place_new(name, target)
+    except BaseException:
+        name.unlink(missing_ok=True)
+        raise
+    _sync_folder(target.parent)
+
+
+def _place_new(name: Path, target: Path) -> None:
+    """Give the file its name without overwriting one that came about since it was looked for."""
+    try:
+        os.link(name, target)
+    except FileExistsError:
+        raise
+    except (OSError, AttributeError, NotImplementedError):  # a file system without hard links
+        if target.exists():
+            raise FileExistsError(str(target)) from None
+        os.replace(name, target)
+    else:
+        name.unlink()
+
+
+def _sync_folder(folder: Path) -> None:
+    """Have the new name on the disk too; not every system lets a folder be opened."""
+    try:
+        handle = os.open(folder, os.O_RDONLY)
+    except OSError:
+        return
+    try:
+        os.fsync(handle)
+    except OSError:
+        return
+    finally:
+        os.close(handle)
