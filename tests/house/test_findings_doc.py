@@ -1,0 +1,21 @@
+"""docs/findings.md lists every code that the program can say, and no other."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+
+
+def test_every_code_stands_in_the_docs() -> None:
+    said = {
+        code
+        for path in (ROOT / "bracecalc").rglob("*.py")
+        for code in re.findall(
+            r"\b(?:fails|warns|notes)\(\s*\"([a-z-]+)\"", path.read_text(encoding="utf-8")
+        )
+    }
+    page = (ROOT / "docs" / "findings.md").read_text(encoding="utf-8")
+    listed = set(re.findall(r"`([a-z]+(?:-[a-z]+)+)`", page))
+    assert said == listed
