@@ -55,6 +55,7 @@ def tolerance_report(job: Job, plan: Plan) -> ToleranceReport:
     verdict = verdict_of(held)
     drifts = tuple(drift_of(held, reading, verdict) for reading in readings)
     return ToleranceReport(
+        job=job,
         verdict=verdict,
         searched=SEARCHED,
         drifts=drifts,

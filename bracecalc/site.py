@@ -19,6 +19,7 @@ from bracecalc.records.plan import CORNERS, Finding, Plan, RestraintKind, Verdic
 from bracecalc.records.reference import ScrewKind
 from bracecalc.records.site import AsFound, Contact, LegTurn, Miss, Reading, SiteCheck
 from bracecalc.remedies import mend_whole, misses, worked_out
+from bracecalc.site_changes import van_screws
 from bracecalc.site_heights import Site, floor_at, shims_for
 from bracecalc.site_points import changed_screws, points_of, stud_report
 
@@ -43,6 +44,7 @@ def check_site(job: Job, as_found: AsFound) -> SiteCheck:
     narrow = _too_narrow(held)
     missed = (*misses(found, site, planned=planned), *narrow)
     todo, after = mend_whole(held, site) if missed else ((), found.verdict)
+    final = make_plan(todo[-1].job) if todo else found
     return SiteCheck(
         title=job.title,
         verdict=Verdict.FAILS if missed else found.verdict,
@@ -54,10 +56,12 @@ def check_site(job: Job, as_found: AsFound) -> SiteCheck:
         legs=leg_turns_at(found, as_found.legs),
         contact=contact_of(held, found, as_found),
         studs=stud_report(as_found, planned, found),
-        changes=changed_screws(planned, found, as_found),
+        changes=changed_screws(planned, final, as_found),
         misses=missed,
         todo=todo,
         after=Verdict.FAILS if narrow else after,
+        mended=final,
+        legs_after=leg_turns_at(final, as_found.legs),
     )
 
 
@@ -103,7 +107,7 @@ def held_job(job: Job, planned: Plan, as_found: AsFound) -> Job:
     if planned.screws:
         screws = held_screws(job, planned, as_found)
     elif as_found.screws:
-        screws = replace(job.screws, carried=as_found.screws, published=())
+        screws = van_screws(job.screws, as_found)
     return replace(job, built=built, rules=rules, screws=screws)
 
 
@@ -148,37 +152,26 @@ def _boards(job: Job, planned: Plan, as_found: AsFound) -> tuple[float, ...]:
 
 def held_screws(job: Job, planned: Plan, as_found: AsFound) -> Screws:
     """Return the planned screws as the only ones; what is on the van where one of them is not."""
-    rows = [row for row in planned.screws if row.kind is not ScrewKind.PUBLISHED]
+    rows = {(row.size, row.length): row for row in planned.screws}
+    if as_found.screws and not all(on_van(size, length, as_found) for size, length in rows):
+        return van_screws(job.screws, as_found)
     carried = tuple(
-        {
-            (row.size, row.length): CarriedScrew(
-                size=row.size, lengths=(row.length,), thread_length=row.thread_length
-            )
-            for row in rows
-        }.values()
+        CarriedScrew(size=row.size, lengths=(row.length,), thread_length=row.thread_length)
+        for row in rows.values()
+        if row.kind is not ScrewKind.PUBLISHED
     )
-    published = tuple(
-        screw
-        for screw in job.screws.published
-        if any((screw.size, screw.length) == (row.size, row.length) for row in planned.screws)
-    )
-    if as_found.screws and not all(on_van(screw, as_found) for screw in carried):
-        carried = as_found.screws
     counterbore = max((row.counterbore for row in planned.screws[-1:]), default=0.0)
     return replace(
         job.screws,
         carried=carried,
-        published=published,
+        published=tuple(one for one in job.screws.published if (one.size, one.length) in rows),
         counterbore=max(job.screws.counterbore, counterbore),
     )
 
 
-def on_van(screw: CarriedScrew, as_found: AsFound) -> bool:
-    """Return whether a screw of one length is on the van."""
-    return any(
-        screw.size == other.size and set(screw.lengths) <= set(other.lengths)
-        for other in as_found.screws
-    )
+def on_van(size: str, length: float, as_found: AsFound) -> bool:
+    """Return whether a screw of a size and length is on the van."""
+    return any(one.size == size and length in one.lengths for one in as_found.screws)
 
 
 def gap_of(as_found: AsFound) -> float:

@@ -9,6 +9,7 @@ from bracecalc.bracing import Bracing
 from bracecalc.findings import Lengths
 from bracecalc.plan import tables_of
 from bracecalc.records.job import Job, Screws
+from bracecalc.records.site import AsFound
 from bracecalc.site_heights import Change, Effort, Site, floor, mark_up, other_height, shims
 
 HEIGHT_CODES = ("leg-travel-exceeded", "restraint-too-low", "does-not-go-in", "reach-uncertain")
@@ -57,19 +58,31 @@ def _screw_choices(job: Job, site: Site) -> Iterator[tuple[int, str, Screws]]:
     """Yield what screws may be used: those held to, those at hand, any that is stocked."""
     held = job.screws
     yield 0, "", held
-    van = site.as_found.screws
-    if van and held.carried != van:
-        yield Effort.SCREW_AT_HAND, "from the van", replace(held, carried=van, published=())
-    if not van and site.screws != held:
-        yield Effort.SCREW_AT_HAND, "that the job carries", site.screws
-    if held.carried:
-        yield Effort.SCREW_TO_FETCH, "to be fetched", replace(held, carried=(), published=())
+    if site.as_found.screws:
+        at_hand = van_screws(site.screws, site.as_found)
+        if at_hand != held:
+            yield Effort.SCREW_AT_HAND, "from the van", at_hand
+    elif site.screws != held and (site.screws.carried or site.screws.published):
+        yield Effort.SCREW_AT_HAND, "of those that the job lists", site.screws
+    yield Effort.SCREW_TO_FETCH, "to be fetched", replace(held, carried=(), published=())
+
+
+def van_screws(given: Screws, as_found: AsFound) -> Screws:
+    """Return the screws on the van; those with published values keep them."""
+    on_van = {(screw.size, length) for screw in as_found.screws for length in screw.lengths}
+    published = tuple(one for one in given.published if (one.size, one.length) in on_van)
+    names = {one.size for one in published}
+    return replace(
+        given,
+        carried=tuple(one for one in as_found.screws if one.size not in names),
+        published=published,
+    )
 
 
 def _other_screws(job: Job, site: Site) -> Iterator[Change]:
     for effort, where, screws in _screw_choices(job, site):
         if effort > 0:
-            yield Change(effort, f"Use other screws, {where}", replace(job, screws=screws))
+            yield Change(effort, f"Use other screws {where}", replace(job, screws=screws))
 
 
 def _board_in_front(job: Job, site: Site) -> Iterator[Change]:

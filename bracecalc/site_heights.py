@@ -137,11 +137,9 @@ def shims(job: Job, site: Site) -> Iterator[Change]:
     if site.gap > 0.0:
         text += f", and {_fine(job, site.gap)} more at the end with the gap"
     packers = built.packers if built.boards else (*built.packers, *(p.thickness for p in pieces))
-    yield Change(
-        Effort.SHIM_UNDER,
-        text,
-        replace(job, built=replace(built, underside=built.underside - total, packers=packers)),
-    )
+    shimmed = replace(built, underside=built.underside - total, packers=packers)
+    rules = replace(job.rules, rear_rise=job.rules.rear_rise - site.gap)
+    yield Change(Effort.SHIM_UNDER, text, replace(job, built=shimmed, rules=rules))
 
 
 def _pieces(job: Job, room: Callable[[float], Verdict]) -> tuple[PackerStock, ...]:

@@ -226,13 +226,16 @@ def _layer_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Poi
     rooms = [row.embedment - row.required_embedment for row in found.screws]
     room = margin(min(rooms), (found.job.rules.tape_uncertainty,)) if rooms else None
     limit = Limit(room, "embedment of the screws", False)
-    was_of = {layer.material: layer.thickness for layer in before}
     if not as_found.layers:
         for layer in before:
             name = f"wall: {layer.material}"
             yield _point(f"layers.{layer.material}", name, (layer.thickness, None), tape, limit)
+    left = list(before)
     for found_layer in as_found.layers:
-        was = was_of.get(found_layer.material)
+        alike = next((one for one in left if one.material == found_layer.material), None)
+        was = None if alike is None else alike.thickness
+        if alike is not None:
+            left.remove(alike)
         yield _point(
             f"layers.{found_layer.material}",
             f"wall: {found_layer.material}",
@@ -291,24 +294,35 @@ def _screw_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Poi
         )
 
 
-def changed_screws(planned: Plan, found: Plan, as_found: AsFound) -> tuple[str, ...]:
-    """Return in words which screws are others than planned, where the found plan has any."""
+def changed_screws(planned: Plan, final: Plan, as_found: AsFound) -> tuple[str, ...]:
+    """Return in words which screws are others than planned, once everything is done."""
     before = {row.board: row for row in planned.screws}
-    lengths, changes = Lengths(found.job), []
-    for row in found.screws:
+    lengths, changes = Lengths(final.job), []
+    for row in final.screws:
         was = before.get(row.board)
-        if was is None or (was.size, was.length, was.per_stud, was.counterbore) == (
-            row.size, row.length, row.per_stud, row.counterbore,
-        ):  # fmt: skip
+        if was is not None and _alike(was, row):
             continue
-        text = (
-            f"Board {row.board}: {row.size} x {lengths.near(row.length)}, {row.per_stud} on each "
-            f"stud, instead of {was.size} x {lengths.near(was.length)}, {was.per_stud} on each"
-        )
-        if as_found.screws and (was.size, was.length) != (row.size, row.length):
-            text += " (from the van)"
+        text = f"Screws of board {row.board}: {_screw_words(row, lengths)}"
+        if was is not None:
+            text += f", instead of {_screw_words(was, lengths)}"
+        if any(one.size == row.size and row.length in one.lengths for one in as_found.screws):
+            text += " (on the van)"
         changes.append(text)
     return tuple(changes)
+
+
+def _alike(one: ScrewRow, other: ScrewRow) -> bool:
+    return (one.size, one.length, one.per_stud, one.counterbore) == (
+        other.size,
+        other.length,
+        other.per_stud,
+        other.counterbore,
+    )
+
+
+def _screw_words(row: ScrewRow, lengths: Lengths) -> str:
+    bored = f" in a counterbore of {lengths.near(row.counterbore)}" if row.counterbore else ""
+    return f"{row.size} x {lengths.near(row.length)}{bored}, {row.per_stud} on each stud"
 
 
 def stud_report(as_found: AsFound, planned: Plan, found: Plan) -> StudReport | None:

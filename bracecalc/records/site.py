@@ -175,6 +175,8 @@ class SiteCheck:
     misses: tuple[Miss, ...]
     todo: tuple[Remedy, ...]  # together they mend what can be mended, in this order
     after: Verdict  # of the whole once all of it is done
+    mended: Plan  # then
+    legs_after: Mapping[str, LegTurn]  # then
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -219,6 +221,7 @@ class Together:
 class ToleranceReport:
     """How sure a plan is: drift of each measurement, of all together, and sampled shares."""
 
+    job: Job
     verdict: Verdict
     searched: float  # how far each drift was looked for, in
     drifts: tuple[Drift, ...]

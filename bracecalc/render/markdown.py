@@ -12,7 +12,8 @@ from bracecalc.render.text import printable
 def plan_markdown(plan: Plan) -> str:
     """Return a plan as markdown; texts of the job can't become markup."""
     first, *rest = plan_document(plan)
-    return "\n".join([_section(first, 1), *(_section(section, 2) for section in rest)])
+    under = (section_markdown(section, 2) for section in rest)
+    return "\n".join([section_markdown(first, 1), *under])
 
 
 def escaped(text: str) -> str:
@@ -27,7 +28,8 @@ def escaped(text: str) -> str:
     return plain
 
 
-def _section(section: Section, level: int) -> str:
+def section_markdown(section: Section, level: int) -> str:
+    """Return one section of a document as markdown, its heading on a level."""
     blocks = "\n\n".join(_block(block) for block in section.blocks)
     return f"{'#' * level} {escaped(section.heading)}\n\n{blocks}\n"
 

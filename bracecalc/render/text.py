@@ -17,12 +17,15 @@ COLOURS = {Verdict.HOLDS: "green", Verdict.CLOSE: "yellow", Verdict.FAILS: "red"
 def plan_text(plan: Plan) -> str:
     """Return a plan as text of at most 80 columns."""
     first, *rest = plan_document(plan)
+    return "\n".join([title_text(first, plan.verdict), *(_section(section) for section in rest)])
+
+
+def title_text(first: Section, verdict: Verdict) -> str:
+    """Return the first section: the title, ruled, and the verdict in its colour."""
     title = click.style(printable(first.heading).upper(), bold=True)
     rule = "=" * min(WIDTH, max(20, len(first.heading)))
-    verdict, *others = [_block(block) for block in first.blocks]
-    shown = [title, rule, click.style(verdict, fg=COLOURS[plan.verdict], bold=True), *others]
-    shown.extend(_section(section) for section in rest)
-    return "\n".join(shown)
+    sentence, *others = [_block(block) for block in first.blocks]
+    return "\n".join([title, rule, click.style(sentence, fg=COLOURS[verdict], bold=True), *others])
 
 
 def printable(text: str) -> str:
