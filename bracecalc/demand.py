@@ -143,9 +143,7 @@ def _climb_moments(
     return moments
 
 
-def _case(
-    name: str, tipping: dict[str, float], steady: float, arm: float, work: Workings
-) -> Case:
+def _case(name: str, tipping: dict[str, float], steady: float, arm: float, work: Workings) -> Case:
     force = work.call(
         f"Demand: {name}",
         "restraint force at the middle of the overlap",
@@ -157,9 +155,7 @@ def _case(
     return Case(name=name, force=force, moments={**tipping, "weight of the unit": -steady})
 
 
-def _earthquake_case(
-    job: Job, weight: float, behind: float, place: Place, work: Workings
-) -> Case:
+def _earthquake_case(job: Job, weight: float, behind: float, place: Place, work: Workings) -> Case:
     loads, given = job.loads, job.loads.earthquake
     cg_height = job.unit.cg_height
     if given is None or cg_height is None or place.arm is None:

@@ -15,9 +15,7 @@ def shown_steps(job: Job, core: Bracing) -> tuple[Step, ...]:
     """Return the steps for every load case, and for the governing screw in the governing case."""
     work = Workings(recording=True)
     load_cases(job, core.place, work)
-    governing = next(
-        (case for case in core.demand.cases if case.name == core.demand.governs), None
-    )
+    governing = next((case for case in core.demand.cases if case.name == core.demand.governs), None)
     if core.check is not None and core.load is not None and governing is not None:
         _show_stack(core.check, core.load, governing, work)
     return tuple(work.steps)
@@ -38,6 +36,4 @@ def _show_stack(check: StackCheck, load: Loaded, case: LoadCase, work: Workings)
     verification.board_utilisations(
         arrangement, given, on_stud=on_stud, heights=heights, duration=case.C_D, work=work
     )
-    verification.finish_utilisation(
-        arrangement, given, on_stud=on_stud, depths=depths, work=work
-    )
+    verification.finish_utilisation(arrangement, given, on_stud=on_stud, depths=depths, work=work)

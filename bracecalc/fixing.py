@@ -94,8 +94,9 @@ def tip_length(size: ScrewSize) -> float:
 
 
 class Options:
-    """The screws that may be used, shortest first, smaller before larger. Told apart by identity,
-    so that what was found for them once is found again at once.
+    """The screws that may be used, shortest first, smaller before larger.
+
+    Told apart by identity, so that what was found for them once is found again at once.
     """
 
     __slots__ = ("screws",)
@@ -182,9 +183,7 @@ def seat(candidate: Candidate, path: Path, *, counterbore: float) -> Seat | str:
 
 
 @lru_cache(maxsize=4096)
-def inner_choice(
-    path: Path, options: Options, *, like: ScrewSize | None
-) -> Choice | None:
+def inner_choice(path: Path, options: Options, *, like: ScrewSize | None) -> Choice | None:
     """Return the screw of a board that another board covers: its head must not stand out.
 
     A countersunk screw of the outermost board's size first, then the shortest; a lag screw only in

@@ -77,10 +77,8 @@ def known_spots(job: Job) -> tuple[float, ...] | None:
     if wall.stud_spots is not None:
         spots = set(wall.stud_spots)
     elif wall.stud_layout is not None and wall.stud_layout.first is not None:
-        layout = wall.stud_layout
-        spots = set(
-            geometry.layout_spots(first=layout.first, spacing=layout.spacing, width=width)
-        )
+        first, spacing = wall.stud_layout.first, wall.stud_layout.spacing
+        spots = set(geometry.layout_spots(first=first, spacing=spacing, width=width))
     else:
         return None
     if wall.corner_studs:

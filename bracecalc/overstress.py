@@ -78,4 +78,3 @@ def _with_blocking(check: StackCheck) -> Job:
     step = usable / (BLOCKING_PLACES - 1)
     spots = tuple(left + index * step for index in range(BLOCKING_PLACES))
     return replace(job, wall=replace(job.wall, stud_spots=spots, stud_layout=None))
-

@@ -22,8 +22,6 @@ from bracecalc.records.plan import (
     ScrewRow,
     Severity,
     Stack,
-    Strength,
-    Studs,
     Verdict,
 )
 from bracecalc.records.reference import ScrewKind, Tables
@@ -97,10 +95,7 @@ def _brace_by_stack(
         )
     )
     found = schedule.make_schedule(check)
-    if found.cases:
-        demand = _judged(cases, found.cases)
-    else:
-        demand = _unjudged(job, cases)
+    demand = _judged(cases, found.cases) if found.cases else _unjudged(job, cases)
     findings = [
         *choice.findings,
         *stacking.stack_findings(job, stack),
@@ -323,8 +318,7 @@ def _overlap_lost(
             f"If the rear rises {lengths.near(job.rules.rear_rise)} the top moves forward so far "
             f"that {lengths.down(left)} of overlap is left; "
             f"{lengths.near(job.rules.overlap_left)} is the least.",
-            "Use one more board, or shim so that the rear can't rise so far "
-            "(rules.rear_rise).",
+            "Use one more board, or shim so that the rear can't rise so far (rules.rear_rise).",
         ),
     )
 
@@ -340,8 +334,9 @@ def _bearing_zone(job: Job, stack: Stack | None) -> tuple[Finding, ...]:
     return (
         warns(
             "bears-outside-zone",
-            f"The boards bear on the housing's top from its rear edge to {lengths.up(stack.overlap)} "
-            f"in front of it; its sheet allows {lengths.near(near)} to {lengths.near(far)}.",
+            "The boards bear on the housing's top from its rear edge to "
+            f"{lengths.up(stack.overlap)} in front of it; its sheet allows "
+            f"{lengths.near(near)} to {lengths.near(far)}.",
             "Put a bearing strip of solid wood on the top within that zone, or change the stack.",
         ),
     )
@@ -366,10 +361,9 @@ def materials(job: Job, core: Bracing) -> Materials:
     packers = core.choice.packers
     if packers is not None:
         boards.extend(
-            Need(item="packer", size=size, length=packers.length, count=1)
-            for size in packers.sizes
+            Need(item="packer", size=size, length=packers.length, count=1) for size in packers.sizes
         )
-    screws = {}
+    screws: dict[tuple[ScrewKind, str, float], int] = {}
     for row in core.screws:
         key = (row.kind, row.size, row.length)
         screws[key] = screws.get(key, 0) + row.count

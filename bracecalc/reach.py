@@ -74,9 +74,7 @@ def rolling_height(job: Job) -> float:
     unit, floor = job.unit, job.floor
     path = max(floor_spots(floor)) if floor.path_high is None else floor.path_high
     overall = unit.height if unit.height_overall is None else unit.height_overall
-    return reach.rolling_reach(
-        path_high=path, height_overall=overall, roll_in=job.rules.roll_in
-    )
+    return reach.rolling_reach(path_high=path, height_overall=overall, roll_in=job.rules.roll_in)
 
 
 def height_margin(job: Job, band: ReachBand, height: float) -> Margin:
@@ -93,9 +91,7 @@ def legs_at(job: Job, top: float) -> dict[str, Leg]:
     pitch, least = job.unit.leg_pitch, job.rules.leg_least
     uncertainties = (job.rules.height_uncertainty, floor_uncertainty(job))
     legs = {}
-    for corner, spot, travel in zip(
-        CORNERS, floor_spots(job.floor), leg_travels(job), strict=True
-    ):
+    for corner, spot, travel in zip(CORNERS, floor_spots(job.floor), leg_travels(job), strict=True):
         extension = reach.leg_extension(top=top, height=job.unit.height, spot=spot)
         legs[corner] = Leg(
             extension=extension,

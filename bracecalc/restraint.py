@@ -9,9 +9,10 @@ from typing import NamedTuple
 
 from bracecalc.findings import Lengths, fails, warns
 from bracecalc.framing import wall_findings
-from bracecalc.reach import CORNERS, ROLLING_IN, floor_spots, height_margin, rolling_height
+from bracecalc.reach import ROLLING_IN, floor_spots, height_margin, rolling_height
 from bracecalc.records.job import Built, Job
 from bracecalc.records.plan import (
+    CORNERS,
     Alternative,
     Finding,
     Margin,
@@ -152,7 +153,8 @@ def _why(best: Option, job: Job, lengths: Lengths) -> str:
     if best.kind is RestraintKind.SOFFIT:
         return "the soffit is solid and within reach of the legs"
     if best.kind is RestraintKind.PACKERS and best.packers is not None:
-        return f"the soffit is solid; packers of {lengths.near(best.packers.total)} bring it into reach"
+        total = lengths.near(best.packers.total)
+        return f"the soffit is solid; packers of {total} bring it into reach"
     if best.height == job.unit.restraint_height:
         return "boards on the rear wall, at the height that the unit's sheet asks for"
     return "boards on the rear wall, near the middle of the reach band"
@@ -194,9 +196,7 @@ def _usable_soffit(job: Job, lengths: Lengths) -> float | str:
     return min(niche.soffit)
 
 
-def _packers(
-    job: Job, tables: Tables, band: ReachBand, lengths: Lengths
-) -> Option | Impossible:
+def _packers(job: Job, tables: Tables, band: ReachBand, lengths: Lengths) -> Option | Impossible:
     kind, height = RestraintKind.PACKERS, _usable_soffit(job, lengths)
     if isinstance(height, str):
         return Impossible(kind, height)
@@ -276,7 +276,9 @@ def _height_findings(
     found = []
     asked = job.unit.restraint_height
     if asked is not None and best.kind is RestraintKind.STACK and best.height != asked:
-        side = "above" if asked > band.high else "below" if asked < band.low else "too near the end of"
+        side = "too near the end of"
+        if asked > band.high or asked < band.low:
+            side = "above" if asked > band.high else "below"
         found.append(
             warns(
                 "sheet-height-out-of-reach",

@@ -11,6 +11,7 @@ from bracecalc.mechanics.spacing import Place
 from bracecalc.records.plan import Finding, LoadCase, ScrewRow, Strength, Studs
 from bracecalc.stack_check import SILENT, Loaded, StackCheck, judged, loaded
 
+
 class Schedule(NamedTuple):
     """The screws, what they hold, and what is to be said."""
 
@@ -75,8 +76,8 @@ def _rows(check: StackCheck, load: Loaded, studs: Studs) -> tuple[ScrewRow, ...]
     inner = check.inner(choice.candidate.size)
     chosen = [*(() if inner is None else inner), choice]
     # places come outermost board first, then the covered boards from the wall outward
-    split = [load.places[choice.rows + index : choice.rows + index + 1] for index in range(len(chosen) - 1)]
-    split.append(load.places[: choice.rows])
+    covered = [(place,) for place in load.places[choice.rows :]]
+    split = [*covered, load.places[: choice.rows]]
     count = len(studs.used) if studs.spots else max(2, studs.best_case)
     return tuple(
         _row(check, board, one, offsets, studs.used, count)
@@ -111,8 +112,6 @@ def _row(
             layers=tuple(layer.material for layer in check.setting.job.wall.layers),
             gravity=check.stud_gravity,
         ),
-        positions=tuple(
-            (spot + across, height) for spot in used for across, height in offsets
-        ),
+        positions=tuple((spot + across, height) for spot in used for across, height in offsets),
         offsets=offsets,
     )

@@ -100,7 +100,8 @@ def stack_options(job: Job, tables: Tables, stack: Stack) -> tuple[StackOption, 
     edge_rest = max(0, math.ceil((needed - stack.height) / first - 1e-9))
     if edge_rest + 1 < stack.boards:
         offer(
-            f"a {stack.board} on edge against the wall, then {edge_rest} flat",
+            f"one {stack.board} on edge against the wall"
+            + (f", then {edge_rest} flat" if edge_rest else ""),
             edge_rest + 1,
             stack.height + edge_rest * first,
             f"only {lengths.near(first)} of height for the screws of the board on edge",

@@ -6,7 +6,8 @@ import math
 from functools import lru_cache
 from typing import NamedTuple
 
-from bracecalc.mechanics import dowel, factors, penetration as entry, withdrawal
+from bracecalc.mechanics import dowel, factors, withdrawal
+from bracecalc.mechanics import penetration as entry
 from bracecalc.records.job import PublishedScrew
 from bracecalc.records.plan import Strength
 from bracecalc.records.reference import ScrewKind, ScrewSize
@@ -101,9 +102,7 @@ def _lateral_at_wall(screw: ScrewInPlace, work: Workings) -> tuple[dowel.Lateral
             penetration=screw.embedment,
             diameter=size.diameter,
         )
-    value = _lateral(
-        screw, work, part=part, side=screw.wall_board, main=bearing, main_is_stud=True
-    )
+    value = _lateral(screw, work, part=part, side=screw.wall_board, main=bearing, main_is_stud=True)
     return value, factor
 
 

@@ -42,9 +42,7 @@ def modification(job: Job, case: str) -> float:
     )
 
 
-def ec5_strength(
-    screw: ScrewInPlace, job: Job, tables: Tables, work: Workings
-) -> OneScrew:
+def ec5_strength(screw: ScrewInPlace, job: Job, tables: Tables, work: Workings) -> OneScrew:
     """Return what one screw holds, characteristic over gamma_M, before k_mod.
 
     A screw that the equations don't cover, as one under 6 mm pulled out, holds nothing here: it

@@ -207,4 +207,3 @@ def finish_utilisation(
         depth=arrangement.pivot_ease,
     )
     return pressure / strength.crushing
-

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import fields, is_dataclass
-from functools import lru_cache
+from functools import cache
 from typing import Any, TypeVar
 
 from bracecalc.records.plan import Step
@@ -16,7 +16,7 @@ from bracecalc.records.plan import Step
 Result = TypeVar("Result")
 
 
-@lru_cache(maxsize=None)
+@cache
 def described(formula: Callable[..., object]) -> tuple[str, str, str]:
     """Return a formula's equation, source and unit of the result, from its docstring.
 
@@ -107,5 +107,6 @@ def _shown(given: Any) -> float | str:
     if isinstance(given, int | float):
         return float(given)
     if isinstance(given, tuple | list):
-        return ", ".join(format(item, ".4g") if isinstance(item, float) else str(item) for item in given)
+        numbers = (format(item, ".4g") if isinstance(item, float) else str(item) for item in given)
+        return ", ".join(numbers)
     return str(given)

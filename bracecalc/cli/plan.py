@@ -48,7 +48,7 @@ def command(
     out: Path | None,
     force: bool,
 ) -> None:
-    """Work out the whole plan of each JOB: a job file, a folder of them, or - for standard input.
+    r"""Work out the whole plan of each JOB: a job file, a folder of them, or - for input.
 
     \b
     bracecalc plan niche.toml

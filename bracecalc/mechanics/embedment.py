@@ -5,7 +5,6 @@ from __future__ import annotations
 from bracecalc.mechanics.guards import finite
 
 
-
 def embedment(*, length: float, under_head: float, build_up: float, washer: float) -> float:
     """Return the length of screw inside the framing, tip included.
 

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from bracecalc.mechanics.guards import finite
 
 
-
 def leg_extension(*, top: float, height: float, spot: float) -> float:
     """Return how far a leg is screwed out below the rollers.
 

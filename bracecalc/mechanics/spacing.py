@@ -47,7 +47,8 @@ def least_distances(*, diameter: float) -> Distances:
 
     Equation: D < 1/4 in: end and along 10 D, between lines 3 D (2.5 D staggered), edge 2.5 D,
         stud's edge 1.5 D. D >= 1/4 in: end 4 D, loaded edge 4 D, other edges 1.5 D, along 4 D
-    Source: NDS 2018 Commentary table C12.1.5.7, advisory (from memory); NDS 2018 12.5.1 (from memory).
+    Source: NDS 2018 Commentary table C12.1.5.7, advisory; NDS 2018 12.5.1 (both from
+        memory).
 
     >>> round(least_distances(diameter=0.19).end, 3), least_distances(diameter=0.25).bottom
     (1.9, 1.0)
@@ -145,7 +146,9 @@ def place_screws(
         return None
     placed: list[Place] = []
     for index, screw in enumerate(screws):
-        place = _nearest_free(screw, lines, board_height, list(zip(screws[:index], placed)))
+        place = _nearest_free(
+            screw, lines, board_height, list(zip(screws[:index], placed, strict=True))
+        )
         if place is None:
             return None
         placed.append(place)

@@ -72,8 +72,8 @@ def boards_needed(*, projection: float, thickness: float) -> int:
     Equation: n = ceil(projection / t)
     Source: geometry.
 
-    >>> boards_needed(projection=3.6875, thickness=1.5), boards_needed(projection=4.5, thickness=1.5)
-    (3, 3)
+    >>> boards_needed(projection=3.6875, thickness=1.5)
+    3
     """
     if not 0.0 < thickness < math.inf or not math.isfinite(projection):
         raise ValueError(f"thickness must be more than 0 in, got {thickness!r}, {projection!r}")

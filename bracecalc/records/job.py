@@ -57,7 +57,9 @@ class Niche:
     depth: Readings
     soffit: Readings = ()
     soffit_solid: bool = False
-    soffit_depth: float | None = None  # how far it reaches out from the rear wall; None: all the way
+    soffit_depth: float | None = (
+        None  # how far it reaches out from the rear wall; None: all the way
+    )
     soffit_layers: tuple[Layer, ...] | None = None
 
 
@@ -136,7 +138,9 @@ class Unit:
     rear_legs_behind_front: float | None = None
     doors: tuple[Door, ...] | None = None
     restraint_height: float | None = None
-    bearing_zone: tuple[float, float] | None = None  # nearest and farthest from the rear edge of the top
+    bearing_zone: tuple[float, float] | None = (
+        None  # nearest and farthest from the rear edge of the top
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -237,7 +241,9 @@ class Loads:
     pull: float = 0.0
     pull_height: float | None = None
     earthquake: Earthquake | None = None
-    load_duration: Mapping[str, float] = field(default_factory=dict)  # by case; overrides the default
+    load_duration: Mapping[str, float] = field(
+        default_factory=dict
+    )  # by case; overrides the default
     horizontal_stop: bool = False
     wet_service: bool = False
     temperature: float = 70.0  # greatest sustained, degrees Fahrenheit

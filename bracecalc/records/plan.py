@@ -136,7 +136,7 @@ class Stack:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Packers:
-    """Pieces under the soffit, from the soffit down. ``sizes`` names each, ``pieces`` is its thickness."""
+    """Pieces under the soffit, from the soffit down: what each is called, and its thickness."""
 
     sizes: tuple[str, ...]
     pieces: tuple[float, ...]
@@ -196,7 +196,9 @@ class ScrewRow:
     tip_to_far_side: float
     holes: tuple[Hole, ...]
     positions: tuple[tuple[float, float], ...]
-    offsets: tuple[tuple[float, float], ...]  # at one stud: (from the stud's centre, above the underside)
+    offsets: tuple[
+        tuple[float, float], ...
+    ]  # at one stud: (from the stud's centre, above the underside)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

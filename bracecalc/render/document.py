@@ -11,6 +11,7 @@ from bracecalc.render.words import (
     STEPS,
     cautions,
     corner_words,
+    counted,
     floor_words,
     hole_words,
     screw_words,
@@ -197,8 +198,7 @@ def _case_row(case: LoadCase) -> tuple[str, ...]:
 def _checks(plan: Plan) -> Iterator[Section]:
     if plan.checks:
         rows = tuple(
-            (check.name, check.required, check.found, check.verdict.value)
-            for check in plan.checks
+            (check.name, check.required, check.found, check.verdict.value) for check in plan.checks
         )
         grid = Grid(("what", "asked", "there", "verdict"), rows)
         yield Section("The rest of the job", (grid,))
@@ -224,7 +224,8 @@ def _other_ways(plan: Plan, lengths: Lengths) -> Iterator[Section]:
         items.extend(
             (
                 option.name,
-                f"{option.boards} boards, overlap {lengths.down(option.overlap)}; {option.change}.",
+                f"{counted(option.boards, 'board')}, overlap {lengths.down(option.overlap)}; "
+                f"{option.change}.",
             )
             for option in plan.stack.options
         )
@@ -242,7 +243,8 @@ def _findings(plan: Plan) -> Iterator[Section]:
 
 
 def _work(plan: Plan) -> Iterator[Section]:
-    part, items = "", []
+    part = ""
+    items: list[tuple[str, str]] = []
     for step in plan.steps:
         if step.part != part and items:
             yield Section(f"Work shown. {part}", (Items(tuple(items)),))
@@ -262,4 +264,3 @@ def _work(plan: Plan) -> Iterator[Section]:
 
 def _number(value: float | str) -> str:
     return value if isinstance(value, str) else format(value, ".5g")
-

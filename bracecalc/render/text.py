@@ -29,10 +29,10 @@ def title_text(first: Section, verdict: Verdict) -> str:
 
 
 def printable(text: str) -> str:
-    """Return a text with control characters made visible, so that a title can't steer a terminal.
+    r"""Return a text with control characters made visible, so that it can't steer a terminal.
 
-    >>> printable("3B\\x1b[2J")
-    '3B\\\\x1b[2J'
+    >>> printable("3B\x1b[2J")
+    '3B\\x1b[2J'
     """
     return "".join(
         sign if sign.isprintable() else sign.encode("unicode_escape").decode() for sign in text
@@ -60,9 +60,7 @@ def _block(block: Block) -> str:
 def _item(first: str, text: str) -> str:
     lead = f"  {printable(first)} "
     indent = " " * (len(lead) if len(lead) < 10 else 6)
-    return textwrap.fill(
-        printable(text), WIDTH, initial_indent=lead, subsequent_indent=indent
-    )
+    return textwrap.fill(printable(text), WIDTH, initial_indent=lead, subsequent_indent=indent)
 
 
 def _grid(grid: Grid) -> str:

@@ -103,7 +103,7 @@ def _cut(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
         stack = plan.stack
         yield Instruction(
             step="Cut",
-            text=f"{_boards(stack.boards)} {stack.board} {stack.species}, "
+            text=f"{counted(stack.boards, 'board')} {stack.board} {stack.species}, "
             f"{lengths.down(stack.length)} long; clear {lengths.near(stack.left_end)} at each end.",
         )
     if plan.packers is not None:
@@ -119,8 +119,13 @@ def _cut(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
         )
 
 
-def _boards(count: int) -> str:
-    return f"{count} board" if count == 1 else f"{count} boards"
+def counted(count: int, thing: str) -> str:
+    """Return a count with its thing, one or many.
+
+    >>> counted(1, "board"), counted(3, "board")
+    ('1 board', '3 boards')
+    """
+    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
 
 
 def _fix(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
@@ -154,9 +159,7 @@ def _board_words(stack: Stack, row: ScrewRow, lengths: Lengths) -> str:
         else f"{heights} above the underside, "
         f"{lengths.near(max(abs(across) for across in beside))} beside the stud's centre"
     )
-    bored = (
-        f", counterbored {lengths.near(row.counterbore)}" if row.counterbore > 0.0 else ""
-    )
+    bored = f", counterbored {lengths.near(row.counterbore)}" if row.counterbore > 0.0 else ""
     place = "at the wall" if row.board == 1 else f"{row.board} out from the wall"
     return (
         f"Board {row.board} ({place}): {row.count} {screw_words(row)}s, "
@@ -209,7 +212,8 @@ def _set(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
 def hole_words(row: ScrewRow) -> str:
     """Return the holes of a screw in order, each with its bit."""
     bits = "; ".join(f"{hole.purpose} {_bit(hole.bit)} in {hole.member}" for hole in row.holes)
-    turned = ", turned with a wrench, never driven" if row.kind in (ScrewKind.LAG, ScrewKind.COACH) else ""
+    wrench = row.kind in (ScrewKind.LAG, ScrewKind.COACH)
+    turned = ", turned with a wrench, never driven" if wrench else ""
     return f"{screw_words(row)}: {bits}{turned}"
 
 

@@ -31,7 +31,9 @@ def formulas() -> Iterator[tuple[str, Callable[..., object]]]:
                 yield f"{info.name}.{name}", member
 
 
-@pytest.mark.parametrize(("name", "formula"), list(formulas()), ids=lambda v: v if isinstance(v, str) else "")
+@pytest.mark.parametrize(
+    ("name", "formula"), list(formulas()), ids=lambda v: v if isinstance(v, str) else ""
+)
 def test_docstring_names_every_argument_and_shows_an_example(
     name: str, formula: Callable[..., object]
 ) -> None:

@@ -37,9 +37,7 @@ def test_layout_counts_from_either_side_of_its_first_stud() -> None:
 @pytest.mark.parametrize("start", [0.0, 0.3, 5.0, 15.9])
 def test_the_sure_studs_are_met_wherever_the_layout_starts(start: float) -> None:
     usable, spacing = 35.0, 16.0
-    met = [
-        start + index * spacing for index in range(10) if start + index * spacing <= usable
-    ]
+    met = [start + index * spacing for index in range(10) if start + index * spacing <= usable]
     assert len(met) in (
         studs.sure_studs(usable=usable, spacing=spacing),
         studs.sure_studs(usable=usable, spacing=spacing) + 1,
