@@ -1,0 +1,64 @@
+"""The estimator's demo: 400 invented niches that hold, and a price for all that they need."""
+
+from pathlib import Path
+
+import pytest
+
+from bracecalc.jobfile import job_from_values
+from bracecalc.jobtable import Columns, NicheRow, table_rows
+from bracecalc.plan import make_plan
+from bracecalc.prices import PriceList, read_prices, screw_key
+from bracecalc.records.plan import Plan, Verdict
+from bracecalc.tables import load_tables
+
+FOLDER = Path(__file__).parents[1] / "data" / "demo"
+
+
+@pytest.fixture(scope="module")
+def rows() -> list[NicheRow]:
+    return list(table_rows(str(FOLDER / "harrow-court.csv"), Columns()))
+
+
+@pytest.fixture(scope="module")
+def plans(rows: list[NicheRow]) -> list[Plan]:
+    return [make_plan(job_from_values(row.values, where=row.where)) for row in rows]
+
+
+@pytest.fixture(scope="module")
+def prices() -> PriceList:
+    return read_prices(FOLDER / "prices.csv", load_tables())
+
+
+def test_24_kinds_make_400_niches(rows: list[NicheRow]) -> None:
+    assert (len(rows), sum(row.count for row in rows)) == (24, 400)
+    assert [row.mistakes for row in rows if row.mistakes] == []
+
+
+def test_each_says_that_it_is_invented(rows: list[NicheRow]) -> None:
+    assert all(str(row.values["title"]).endswith("(invented demo)") for row in rows)
+    assert "invented" in (FOLDER / "prices.csv").read_text(encoding="utf-8").split("\n")[1]
+
+
+def test_every_niche_holds(plans: list[Plan]) -> None:
+    assert {plan.verdict for plan in plans} == {Verdict.HOLDS}
+    assert len({plan.restraint.kind for plan in plans}) == 3
+
+
+def test_spacing_alone_brings_blocking_to_build_in(plans: list[Plan]) -> None:
+    alone = [plan for plan in plans if plan.studs is not None and not plan.studs.spots]
+    assert alone
+    for plan in alone:
+        assert any(need.item == "solid blocking" for need in plan.materials.boards)
+
+
+def test_all_that_is_needed_has_a_price(plans: list[Plan], prices: PriceList) -> None:
+    species = load_tables().species
+    for plan in plans:
+        for need in plan.materials.screws:
+            assert need.length is not None
+            assert screw_key(need.item, need.size, need.length) in prices.screws, need
+        for need in plan.materials.boards:
+            if need.item == "packer":
+                assert need.size in prices.packers
+            else:
+                assert prices.stick_lengths(need.size, species[need.species].name), need
