@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -58,7 +58,7 @@ def _spread(
     tables = compiled().tables
     for name, value in nested.items():
         path = f"{prefix}{name}"
-        if path not in tables:
+        if path not in tables or value == {}:  # an empty table still says that it is there
             found[path] = value
         elif isinstance(value, Mapping):
             _spread(value, f"{path}.", found, mistakes, where)
@@ -179,6 +179,9 @@ def _read_other(path: str, value: object, draft: Draft, context: Context) -> Non
     schema = compiled()
     if path in schema.arrays:
         _read_array(path, value, draft, context)
+        return
+    if path in schema.tables and value == {}:
+        draft.slots.setdefault(path, {})
         return
     if path in ANY_TABLE:
         right_kind = Mapping if path == "as_found" else (Mapping, list, tuple)
@@ -313,10 +316,11 @@ def _miss(draft: Draft, schema: Compiled) -> None:
         draft.mistake("wall.layers", "nothing", f"{right}; [] for bare studs")
 
 
-@lru_cache(maxsize=16)
-def _left_out(record: Callable[[], Any]) -> Any:
-    """Return the record with nothing given; frozen, so that jobs may share it."""
-    return record()
+@lru_cache(maxsize=1)
+def _left_out() -> Mapping[type[Any], Any]:
+    """Return each record with nothing given; frozen, so that jobs may share them."""
+    records = (Boards, Floor, Loads, Rules, Screws, Stud, Surroundings)
+    return {record: record() for record in records}
 
 
 def _assembled(draft: Draft, units: Units, tables: Tables | None) -> Job:
@@ -347,7 +351,7 @@ def _assembled(draft: Draft, units: Units, tables: Tables | None) -> Job:
 
 
 def _record(record: type[Any], fields: Mapping[str, Any]) -> Any:
-    return record(**fields) if fields else _left_out(record)
+    return record(**fields) if fields else _left_out()[record]
 
 
 def _title(where: str) -> str:
@@ -367,7 +371,7 @@ def _wall(draft: Draft) -> Wall:
 def _surroundings(draft: Draft) -> Surroundings:
     slots = draft.slots
     if not draft.surrounded:
-        return _left_out(Surroundings)  # type: ignore[no-any-return]
+        return _left_out()[Surroundings]  # type: ignore[no-any-return]
     single: dict[str, type[Any]] = {
         "opening": Opening,
         "floor_load": FloorLoad,

@@ -103,6 +103,13 @@ def job_from_values(
     return build_job(values, where=where, tables=tables, folder=folder)
 
 
+def job_to_toml(job: Job, *, comments: bool = True) -> str:
+    """Return a job file that reads back to an equal job; see ``bracecalc.jobtext``."""
+    from bracecalc import jobtext
+
+    return jobtext.job_to_toml(job, comments=comments)
+
+
 def _text_of(where: str) -> str:
     data = _bytes_of(where)
     if len(data) > LARGEST_FILE:

@@ -29,7 +29,7 @@ Ratio = tuple[int, int]
 
 LONGEST_TEXT = 64  # characters; nothing that a person writes for one value is longer
 LARGEST = 1_000_000_000  # in the unit worked in; beyond it a value is a slip, not a measurement
-MOST_EXPONENT = 9
+MOST_EXPONENT = 400  # beyond it a float is 0 or infinite
 
 LENGTH_WANTED = """a length, as '84 1/4 in', '7 ft 0.25 in' or '2140 mm'"""
 

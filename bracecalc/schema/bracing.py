@@ -56,6 +56,7 @@ BRACING: tuple[Group, ...] = (
                 Kind.CHOICE,
                 "the system of bare numbers, and of what is printed",
                 choices=("inch", "mm"),
+                told=True,
             ),
         ),
     ),
@@ -108,7 +109,12 @@ BRACING: tuple[Group, ...] = (
         "heights of the floor above the datum; all 0 if left out",
         (
             *(
-                Key(name, Kind.LENGTH, f"height of the floor at the {what}, above the datum")
+                Key(
+                    name,
+                    Kind.LENGTH,
+                    f"height of the floor at the {what}, above the datum",
+                    told=True,
+                )
                 for name, what in _SPOTS
             ),
             Key(
@@ -180,10 +186,17 @@ BRACING: tuple[Group, ...] = (
                 Kind.CHOICE,
                 "what the framing is",
                 choices=("wood", "steel", "masonry", "unknown"),
+                told=True,
             ),
-            Key("species", Kind.NAME, "species group of wood studs", table="species"),
-            Key("width", Kind.LENGTH, "width of the stud's face behind the finish", above=0),
-            Key("depth", Kind.LENGTH, "depth of the stud, into the wall", above=0),
+            Key("species", Kind.NAME, "species group of wood studs", table="species", told=True),
+            Key(
+                "width",
+                Kind.LENGTH,
+                "width of the stud's face behind the finish",
+                above=0,
+                told=True,
+            ),
+            Key("depth", Kind.LENGTH, "depth of the stud, into the wall", above=0, told=True),
         ),
     ),
     Group(
@@ -309,8 +322,8 @@ BRACING: tuple[Group, ...] = (
         Boards,
         "the lumber of the stack",
         (
-            Key("size", Kind.NAME, "nominal size", table="lumber"),
-            Key("species", Kind.NAME, "species group", table="species"),
+            Key("size", Kind.NAME, "nominal size", table="lumber", told=True),
+            Key("species", Kind.NAME, "species group", table="species", told=True),
             Key("thickness", Kind.LENGTH, "measured thickness, in place of the table's", above=0),
             Key(
                 "height",

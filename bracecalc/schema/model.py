@@ -47,6 +47,7 @@ class Key(NamedTuple):
         table: the reference table, for NAME.
         optional: may be left out although the record has no default.
         needed: must be given although the record has a default.
+        told: written into a commented job file even at its default.
     """
 
     name: str
@@ -60,6 +61,7 @@ class Key(NamedTuple):
     table: str = ""
     optional: bool = False
     needed: bool = False
+    told: bool = False
 
     @property
     def target(self) -> str:
