@@ -189,33 +189,38 @@ class _Reader:
             others = ", ".join(sorted(set(table) - {"down_from_line"}))
             self._wrong("floor", others, "heights above the datum or down from the line, not both")
             return {}, line
-        down = self._by_name({"floor": table["down_from_line"]}, "floor", CORNERS, least=0.0)
+        given = table["down_from_line"]
+        if isinstance(given, Mapping) and "line" in given:  # as the job file's own table has it
+            above = self._reading("floor.line", given["line"])
+            line = line if above is None else above.mean
+            given = {name: value for name, value in given.items() if name != "line"}
+        down = self._by_name({"floor": given}, "floor", CORNERS, least=0.0)
         if line is None:
-            if len(down) < len(CORNERS):
-                self._wrong(
-                    "floor", repr(dict(table["down_from_line"]))
-                    if isinstance(table["down_from_line"], Mapping) else repr(table),
-                    "all four leg spots, or the line's height above the datum (line)",
-                )  # fmt: skip
-                return {}, None
-            if abs(self._lowest_planned()) > 1e-9:
-                self._wrong(
-                    "floor",
-                    "readings down from a line",
-                    "the line's height above the plan's datum too (line): the plan's lowest leg "
-                    "spot is not its datum",
-                )
-                return {}, None
-            line = max(reading.mean for reading in down.values())
+            line = self._line_over_lowest(down)
+        if line is None:
+            return {}, None
         heights = {
             corner: Reading(tuple(line - pull for pull in reading.pulls))
             for corner, reading in down.items()
         }
         return heights, line
 
-    def _lowest_planned(self) -> float:
+    def _line_over_lowest(self, down: Mapping[str, Reading]) -> float | None:
+        """Return the line's height where the lowest leg spot is the datum."""
+        if len(down) < len(CORNERS):
+            read = f"{len(down)} readings down from the line"
+            self._wrong("floor", read, "all four leg spots, or the line's height above the datum")
+            return None
         floor = self.job.floor
-        return min(floor.front_left, floor.front_right, floor.rear_left, floor.rear_right)
+        if abs(min(getattr(floor, corner) for corner in CORNERS)) > 1e-9:
+            self._wrong(
+                "floor",
+                "readings down from a line",
+                "the line's height above the plan's datum too (line): the plan's lowest leg spot "
+                "is not its datum",
+            )
+            return None
+        return max(reading.mean for reading in down.values())
 
     def _board(self, raw: Mapping[str, Any], line: float | None) -> dict[str, Reading]:
         table = raw.get("board", {})

@@ -131,11 +131,11 @@ def shims(job: Job, site: Site) -> Iterator[Change]:
     if not pieces:
         return
     total = sum(piece.thickness for piece in pieces)
-    names = " + ".join(f"{piece.name} ({_fine(job, piece.thickness)})" for piece in pieces)
+    names = " + ".join(f"{piece.name} ({fine(job, piece.thickness)})" for piece in pieces)
     what = "boards" if built.boards else "soffit"
     text = f"Shim under the {what} over the whole overlap with {names}"
     if site.gap > 0.0:
-        text += f", and {_fine(job, site.gap)} more at the end with the gap"
+        text += f", and {fine(job, site.gap)} more at the end with the gap"
     packers = built.packers if built.boards else (*built.packers, *(p.thickness for p in pieces))
     shimmed = replace(built, underside=built.underside - total, packers=packers)
     rules = replace(job.rules, rear_rise=job.rules.rear_rise - site.gap)
@@ -164,7 +164,8 @@ def _stock_sums(stocks: tuple[PackerStock, ...]) -> tuple[tuple[PackerStock, ...
     return tuple(sorted(thickest_first, key=lambda one: (len(one), sum(p.thickness for p in one))))
 
 
-def _fine(job: Job, value: float) -> str:
+def fine(job: Job, value: float) -> str:
+    """Return a thickness to the nearest 1/32 in, as shims are chosen."""
     return format_length(value, units=job.units, grid=min(FINE, job.rules.rounding))
 
 

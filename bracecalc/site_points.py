@@ -62,6 +62,7 @@ def _point(
         limit=limit.words,
         margin=limit.room,
         verdict=_verdict(limit),
+        measured=reading is not None,
         note="; ".join(part for part in (note, _pulls(reading)) if part),
     )
 
@@ -290,6 +291,7 @@ def _screw_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Poi
             limit="",
             margin=None,
             verdict=Verdict.HOLDS if found.screws else Verdict.FAILS,
+            measured=bool(as_found.screws),
             note=note if as_found.screws else "",
         )
 

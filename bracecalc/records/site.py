@@ -75,8 +75,9 @@ class AsFound:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Point:
-    """One measurement against the plan. ``found`` is None where it was not measured.
+    """One measurement against the plan.
 
+    ``found`` is None where it was not measured, or where what was found is no length (``note``).
     ``limit`` says in words what the margin is the room to; no margin where nothing limits it.
     """
 
@@ -88,6 +89,7 @@ class Point:
     limit: str
     margin: Margin | None
     verdict: Verdict
+    measured: bool
     note: str = ""
 
     @property

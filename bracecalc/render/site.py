@@ -10,6 +10,7 @@ from bracecalc.records.plan import Margin, RestraintKind, Severity, Verdict
 from bracecalc.records.site import Drift, LegTurn, Point, SiteCheck, ToleranceReport
 from bracecalc.render.document import Block, Grid, Items, Paragraph, Section
 from bracecalc.render.words import cautions, corner_words
+from bracecalc.site_heights import fine
 
 VERDICTS = {
     Verdict.HOLDS: "It holds as found.",
@@ -83,8 +84,9 @@ def verdict_words(check: SiteCheck) -> str:
 
 def _todo(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
     texts = [remedy.text for remedy in check.todo]
-    texts.extend(check.changes)
-    texts.extend(_gap_words(check, lengths, shimmed=any("gap" in text for text in texts)))
+    # a remedy names the screws that it needs
+    texts.extend(one for one in check.changes if not any(_screw_of(one) in text for text in texts))
+    texts.extend(_gap_words(check, shimmed=any("gap" in text for text in texts)))
     if check.studs is not None:
         texts.extend(f"Measure again: {doubt}" for doubt in check.studs.doubtful)
     if check.legs and check.verdict is not Verdict.FAILS:
@@ -94,7 +96,12 @@ def _todo(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
         yield Section("What to do", (Items(numbered),))
 
 
-def _gap_words(check: SiteCheck, lengths: Lengths, *, shimmed: bool) -> Iterator[str]:
+def _screw_of(change: str) -> str:
+    """Return size and length out of the words of a changed screw."""
+    return change.partition(": ")[2].partition(" in")[0]
+
+
+def _gap_words(check: SiteCheck, *, shimmed: bool) -> Iterator[str]:
     contact = check.contact
     if contact is None or contact.first_end == "both":
         return
@@ -103,7 +110,7 @@ def _gap_words(check: SiteCheck, lengths: Lengths, *, shimmed: bool) -> Iterator
     if not shimmed:
         with_what = f" ({' + '.join(contact.shims)})" if contact.shims else ""
         yield (
-            f"Shim the {lengths.up(contact.gap)} gap between the top and the {what} at the {other} "
+            f"Shim the {fine(check.job, contact.gap)} gap between the top and the {what} at the {other} "
             f"end{with_what}; the top touches at the {contact.first_end} end first"
         )
 
@@ -157,7 +164,7 @@ def _legs(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
         yield Section(
             "Legs at contact, restraint as found", _leg_blocks(check, check.legs, lengths)
         )
-    if check.todo and check.legs_after:
+    if check.todo and check.legs_after and check.legs_after != check.legs:
         after = _leg_blocks(check, check.legs_after, lengths)
         yield Section("Legs at contact, once all of it is done", after)
 

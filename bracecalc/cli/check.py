@@ -1,0 +1,208 @@
+"""``bracecalc check``: as found on site against the plan."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+    from bracecalc.records.job import Job
+    from bracecalc.records.site import SiteCheck
+
+# option -> key of [as_found]
+OPTIONS = {
+    "--floor": "floor",
+    "--floor-down": "floor",
+    "--line": "line",
+    "--path-high": "path_high",
+    "--studs": "studs",
+    "--layers": "layers",
+    "--board": "board",
+    "--board-up": "board",
+    "--projection": "projection",
+    "--screws": "screws",
+    "--legs": "legs",
+}
+OPENING = ("width", "depth", "soffit")
+
+
+@click.command(name="check")
+@click.argument("job", metavar="JOB")
+@click.option(
+    "--floor",
+    metavar="FL,FR,RL,RR",
+    help="Floor above the datum at the leg spots: front left, front right, rear left, rear right.",
+)
+@click.option("--floor-down", metavar="FL,FR,RL,RR", help="The same, read down from a level line.")
+@click.option(
+    "--line",
+    metavar="HEIGHT",
+    help="That line's height above the datum; without it the lowest leg spot is the datum.",
+)
+@click.option("--path-high", metavar="HEIGHT", help="Highest floor on the way in.")
+@click.option("--studs", metavar="SPOTS", help="Stud centres from the left side of the niche.")
+@click.option(
+    "--layers", metavar="LAYERS", help="Wall from the room to the studs: 'gypsum board 1/2'."
+)
+@click.option(
+    "--opening",
+    "openings",
+    multiple=True,
+    metavar="'NAME VALUES'",
+    help="Opening at several points: 'width 33 1/4, 33 3/16'; also depth, soffit. May be repeated.",
+)
+@click.option(
+    "--board", metavar="LEFT,RIGHT", help="Underside of the boards above the datum, at both ends."
+)
+@click.option("--board-up", metavar="LEFT,RIGHT", help="The same, read up from the line.")
+@click.option(
+    "--projection", metavar="DEPTHS", help="Wall to the face of the front board, left and right."
+)
+@click.option("--screws", metavar="SCREWS", help="Screws on the van: '10 x 3 1/2, 12 x 5'.")
+@click.option("--legs", metavar="FL,FR,RL,RR", help="How far each leg is screwed out now.")
+@click.option("--ask", is_flag=True, help="Ask for what was not given, one by one.")
+@click.option("--save", is_flag=True, help="Keep what was found, the date and the verdict in JOB.")
+@click.option(
+    "--date",
+    "on",
+    type=click.DateTime(formats=["%Y-%m-%d"]),
+    help="Date of that record. Default: today.",
+)
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["table", "markdown", "json"]),
+    default="table",
+    show_default=True,
+    help="How it is written.",
+)
+@click.option("--units", type=click.Choice(["inch", "mm"]), help="Show lengths so.")
+@click.option(
+    "--out", "-o", type=click.Path(path_type=Path), metavar="FILE", help="Write to a file."
+)
+@click.option("--force", is_flag=True, help="Write over a file that exists.")
+@click.pass_context
+def command(ctx: click.Context, job: str, form: str, on: datetime | None, **given: Any) -> None:
+    r"""Check what was found on site against the plan of JOB, a job file or - for standard input.
+
+    What is not given comes from [as_found] in the job file, else from the plan, and is marked so.
+    Points go between commas; - is a point not measured. Several pulls of one length are joined by
+    "and": their mean counts, their spread is its uncertainty.
+
+    \b
+    bracecalc check niche.toml --studs '6 3/8, 22 1/2' --floor '0, 1/8, 0, 5/16'
+    bracecalc check niche.toml --board '81 1/2 and 81 9/16, 81 5/8' --projection '4 1/2'
+    bracecalc check niche.toml --ask --save
+    """
+    from bracecalc.jobfile import read_job
+    from bracecalc.readings import read_as_found
+    from bracecalc.records.plan import Verdict
+    from bracecalc.site import check_site
+
+    _refuse_mixed(job, ask=given["ask"], save=given["save"])
+    planned = read_job(job)
+    raw, wheres = _measured(planned, given)
+    if given["ask"]:
+        from bracecalc.cli.asking import ask
+
+        raw = ask(planned, raw)
+    as_found = read_as_found(raw, planned, wheres=wheres)
+    if given["save"] and not raw:
+        _refuse("--save", "no measurement", "at least one, or --ask")
+    check = check_site(_shown_in(planned, given["units"]), as_found)
+    _write(_text(check, form), given["out"], force=given["force"])
+    if given["save"]:
+        _save(Path(job), planned, raw, check, on)
+    if check.verdict is Verdict.FAILS:
+        ctx.exit(1)
+
+
+def _refuse(where: str, read: str, right: str) -> None:
+    from bracecalc.errors import JobError, Mistake
+
+    raise JobError(Mistake(where, "", read, right))
+
+
+def _refuse_mixed(job: str, *, ask: bool, save: bool) -> None:
+    if job == "-" and save:
+        _refuse("--save", "a job from standard input", "a job file, which keeps the record")
+    if job == "-" and ask:
+        _refuse("--ask", "a job from standard input", "a job file; the answers come from there")
+
+
+def _measured(job: Job, given: Mapping[str, Any]) -> tuple[dict[str, Any], dict[str, str]]:
+    """Return what was measured by the keys of ``[as_found]``, options before the job file."""
+    raw: dict[str, Any] = dict(job.as_found)
+    wheres: dict[str, str] = {}
+    for option, key in OPTIONS.items():
+        text = given[option.removeprefix("--").replace("-", "_")]
+        if text is None:
+            continue
+        if key in wheres:
+            _refuse(option, f"{option} beside {wheres[key]}", "one of them")
+        kinds = {"--floor-down": "down_from_line", "--board-up": "up_from_line"}
+        raw[key] = {kinds[option]: text} if option in kinds else text
+        wheres[key] = option
+    for text in given["openings"]:
+        for part in text.split(";"):
+            name, _, values = part.strip().partition(" ")
+            if name not in OPENING or not values.strip():
+                _refuse("--opening", repr(part.strip()), "'width 33 1/4, 33 3/16', depth or soffit")
+            raw[name] = values
+            wheres[name] = "--opening"
+    return raw, wheres
+
+
+def _shown_in(job: Job, units: str | None) -> Job:
+    if units is None:
+        return job
+    from dataclasses import replace
+
+    from bracecalc.records.job import Units
+
+    return replace(job, units=Units(units))
+
+
+def _text(check: SiteCheck, form: str) -> str:
+    if form == "json":
+        import json
+
+        from bracecalc.render.site_json import check_to_dict
+
+        return json.dumps(check_to_dict(check), indent=2, allow_nan=False)
+    from bracecalc.render.site import check_text
+
+    return check_text(check, form=form)
+
+
+def _write(text: str, out: Path | None, *, force: bool) -> None:
+    if out is None:
+        click.echo(text, color=None)
+        return
+    from bracecalc.writing import write_whole
+
+    write_whole(out, click.unstyle(text) + "\n", force=force)
+    click.echo(f"wrote {out}", err=True)
+
+
+def _save(
+    path: Path, job: Job, raw: Mapping[str, Any], check: SiteCheck, on: datetime | None
+) -> None:
+    from datetime import date
+
+    from bracecalc.record import Record, save_record
+
+    record = Record(
+        on=date.today() if on is None else on.date(),
+        verdict=check.verdict,
+        units=job.units,
+        fails=tuple(miss.finding.code for miss in check.misses),
+        values=raw,
+    )
+    save_record(path, record)
+    click.echo(f"saved in {path}", err=True)
