@@ -18,133 +18,38 @@ from __future__ import annotations
 
 import math
 import re
-from enum import Enum, StrEnum
 from functools import lru_cache
 from typing import NoReturn
 
-from bracecalc.errors import BraceError
+from bracecalc.lengthtext import Rounding, format_both, format_length
 from bracecalc.records.job import Units
+from bracecalc.units import (
+    BARE_UNIT,
+    CELSIUS,
+    FAHRENHEIT,
+    KNOWN,
+    LENGTH_WANTED,
+    WEIGHT_STANDS_IN,
+    Dimension,
+    QuantityError,
+    Ratio,
+    times,
+)
 
-Ratio = tuple[int, int]
+__all__ = [
+    "Dimension",
+    "QuantityError",
+    "Rounding",
+    "Units",
+    "format_both",
+    "format_length",
+    "parse_length",
+    "parse_quantity",
+]
 
 LONGEST_TEXT = 64  # characters; nothing that a person writes for one value is longer
 LARGEST = 1_000_000_000  # in the unit worked in; beyond it a value is a slip, not a measurement
 MOST_EXPONENT = 400  # beyond it a float is 0 or infinite
-
-LENGTH_WANTED = """a length, as '84 1/4 in', '7 ft 0.25 in' or '2140 mm'"""
-
-
-class QuantityError(BraceError):
-    """A value that can't be read. Its text says what would be right."""
-
-
-class Dimension(Enum):
-    """What a value is; each with the unit that the planner works in and what to write."""
-
-    LENGTH = ("inch", LENGTH_WANTED)
-    FORCE = ("lbf", "a weight or force with its unit, as '540 lb', '245 kg' or '2400 N'")
-    PRESSURE = ("lbf/ft^2", "a load on an area with its unit, as '40 psf' or '1.9 kPa'")
-    STRESS = ("psi", "a stress with its unit, as '405 psi' or '2.8 MPa'")
-    RATE = ("lbf/inch", "a force per length with its unit, as '135 lb/in' or '24 N/mm'")
-    ANGLE = ("degree", "an angle, as '110 deg'")
-    TEMPERATURE = ("degF", "a temperature with its unit, as '70 degF' or '21 degC'")
-    COUNT = ("", "a whole number, as 3")
-    PLAIN = ("", "a number without a unit, as 1.5")
-
-    def __init__(self, unit: str, wanted: str) -> None:
-        self.unit = unit
-        self.wanted = wanted
-
-
-class Rounding(StrEnum):
-    """Which way a length is rounded for people: a gap up, a margin down."""
-
-    NEAREST = "nearest"
-    UP = "up"
-    DOWN = "down"
-
-
-# Exact by definition: 1 in = 25.4 mm; 1 lb = 0.45359237 kg; standard gravity 9.80665 m/s2
-# (NIST SP 811, appendix B). A weight in kg or lb is the force that gravity makes of it.
-_MM: Ratio = (5, 127)
-_NEWTON: Ratio = (10**13, 44482216152605)
-_KILOGRAM: Ratio = (10**8, 45359237)
-
-
-def _times(left: Ratio, right: Ratio) -> Ratio:
-    return left[0] * right[0], left[1] * right[1]
-
-
-def _over(left: Ratio, right: Ratio) -> Ratio:
-    return left[0] * right[1], left[1] * right[0]
-
-
-_SQUARE_FOOT_PER_M2: Ratio = _times((1000, 12), _times(_MM, _times((1000, 12), _MM)))
-_SQUARE_INCH_PER_MM2: Ratio = _times(_MM, _MM)
-
-
-def _spellings(table: dict[str, Ratio]) -> dict[str, Ratio]:
-    """Spread ``"a|b": factor`` over its spellings."""
-    return {name: factor for names, factor in table.items() for name in names.split("|")}
-
-
-_KNOWN: dict[Dimension, dict[str, Ratio]] = {
-    Dimension.LENGTH: _spellings(
-        {
-            '"|in|in.|inch|inches': (1, 1),
-            "'|ft|ft.|foot|feet": (12, 1),
-            "mm|millimetre|millimetres|millimeter|millimeters": _MM,
-            "cm|centimetre|centimetres|centimeter|centimeters": _times((10, 1), _MM),
-            "m|metre|metres|meter|meters": _times((1000, 1), _MM),
-        }
-    ),
-    Dimension.FORCE: _spellings(
-        {
-            "lb|lbs|lb.|lbs.|lbf|pound|pounds": (1, 1),
-            "kip|kips": (1000, 1),
-            "kg|kgs|kgf|kilogram|kilograms": _KILOGRAM,
-            "N|newton|newtons": _NEWTON,
-            "kN": _times((1000, 1), _NEWTON),
-        }
-    ),
-    Dimension.PRESSURE: _spellings(
-        {
-            "psf|lb/ft2|lb/ft^2|lbf/ft2|lbf/ft^2|lb/sq ft": (1, 1),
-            "psi": (144, 1),
-            "Pa|N/m2|N/m^2": _over(_NEWTON, _SQUARE_FOOT_PER_M2),
-            "kPa|kN/m2|kN/m^2": _over(_times((1000, 1), _NEWTON), _SQUARE_FOOT_PER_M2),
-            "kg/m2|kg/m^2": _over(_KILOGRAM, _SQUARE_FOOT_PER_M2),
-        }
-    ),
-    Dimension.STRESS: _spellings(
-        {
-            "psi|lb/in2|lb/in^2": (1, 1),
-            "ksi": (1000, 1),
-            "kPa": _over(_times((1, 1000), _NEWTON), _SQUARE_INCH_PER_MM2),
-            "MPa|N/mm2|N/mm^2": _over(_NEWTON, _SQUARE_INCH_PER_MM2),
-        }
-    ),
-    Dimension.RATE: _spellings(
-        {
-            "lb/in|lbf/in|lb/in.|lbf/inch": (1, 1),
-            "lb/ft|lbf/ft|plf": (1, 12),
-            "N/mm|kN/m": _over(_NEWTON, _MM),
-        }
-    ),
-    Dimension.ANGLE: _spellings({"deg|degree|degrees|\N{DEGREE SIGN}": (1, 1)}),
-    Dimension.TEMPERATURE: {},
-    Dimension.COUNT: {},
-    Dimension.PLAIN: {},
-}
-
-_FAHRENHEIT = frozenset(("f", "degf", "\N{DEGREE SIGN}f", "fahrenheit"))
-_CELSIUS = frozenset(("c", "degc", "\N{DEGREE SIGN}c", "celsius"))
-_BARE_UNIT = {Dimension.ANGLE: "deg", Dimension.COUNT: "", Dimension.PLAIN: ""}
-_WEIGHT_STANDS_IN = {
-    Dimension.FORCE: "lb",
-    Dimension.PRESSURE: "lb/ft^2",
-    Dimension.RATE: "lb/inch",
-}
 
 _SAME_SIGN = str.maketrans(
     {
@@ -240,7 +145,7 @@ def parse_quantity(value: object, dimension: Dimension) -> float:
         if not abs(value) <= LARGEST:
             _refuse(dimension, f"a finite value: {dimension.wanted}")
         bare_zero = value == 0 and dimension is not Dimension.TEMPERATURE
-        if dimension not in _BARE_UNIT and not bare_zero:
+        if dimension not in BARE_UNIT and not bare_zero:
             _refuse(dimension)
         if dimension is Dimension.COUNT and value != int(value):
             _refuse(dimension)
@@ -255,7 +160,7 @@ def _length_of_text(text: str, bare: str) -> float:
 
 @lru_cache(maxsize=16384)
 def _quantity_of_text(text: str, dimension: Dimension) -> float:
-    return _read_text(text, dimension, _BARE_UNIT.get(dimension))
+    return _read_text(text, dimension, BARE_UNIT.get(dimension))
 
 
 def _refuse(dimension: Dimension, right: str = "") -> NoReturn:
@@ -352,7 +257,7 @@ def _in_planner_unit(
         if unit:
             _refuse(dimension)
         return amount
-    known = _KNOWN[dimension]
+    known = KNOWN[dimension]
     factor = known.get(unit)
     if factor is None and dimension is Dimension.LENGTH:
         factor = known.get(unit.lower())
@@ -360,13 +265,13 @@ def _in_planner_unit(
         factor = known[unit.lower()]
     if factor is None:
         return _by_pint(amount, unit, dimension)
-    return _times(amount, factor)
+    return times(amount, factor)
 
 
 def _temperature(amount: Ratio, unit: str, negative: bool) -> Ratio:
-    if unit in _FAHRENHEIT:
+    if unit in FAHRENHEIT:
         return amount
-    if unit not in _CELSIUS:
+    if unit not in CELSIUS:
         _refuse(Dimension.TEMPERATURE)
     top, bottom = amount
     if negative:  # the caller puts the sign back
@@ -397,7 +302,7 @@ def _by_pint(amount: Ratio, unit: str, dimension: Dimension) -> Ratio:
 
 def _convert(quantity: object, dimension: Dimension) -> float:
     """Return a pint quantity's magnitude in the planner's unit, finite."""
-    targets = [dimension.unit, _WEIGHT_STANDS_IN.get(dimension)]
+    targets = [dimension.unit, WEIGHT_STANDS_IN.get(dimension)]
     for target in targets:
         if target is None:
             continue
@@ -420,79 +325,3 @@ def _other_value(value: object, dimension: Dimension, bare: str | None) -> float
     if hasattr(value, "to") and hasattr(value, "magnitude"):
         return _convert(value, dimension)
     _refuse(dimension)
-
-
-def format_length(
-    value: float,
-    *,
-    units: Units = Units.INCH,
-    grid: float = 1 / 16,
-    towards: Rounding = Rounding.NEAREST,
-) -> str:
-    """Return a length as people write it, on the grid: ``84 1/4 in`` or ``2140 mm``.
-
-    Millimetres are whole, or halves where the grid is finer than 1/16 in. A value within a
-    millionth of a grid step of a mark is on that mark, whichever way is rounded.
-
-    Args:
-        value: length, in.
-        units: the system to write in.
-        grid: what inches are rounded to, in.
-        towards: UP never shows less than the value, DOWN never more.
-
-    Raises:
-        ValueError: if the value isn't finite, or the grid isn't more than 0.
-
-    >>> format_length(33.26, units=Units.INCH, towards=Rounding.UP)
-    '33 5/16 in'
-    >>> format_length(-0.125, units=Units.INCH)
-    '-1/8 in'
-    >>> format_length(84.25, units=Units.MM, towards=Rounding.DOWN)
-    '2139 mm'
-    """
-    if not math.isfinite(value):
-        raise ValueError(f"a length must be finite, got {value!r}")
-    if not 0 < grid < math.inf:
-        raise ValueError(f"grid must be more than 0 in, got {grid!r}")
-    if units is Units.MM:
-        halves = 2 if grid < 1 / 16 else 1
-        return f"{_decimal_text(_steps(value * 25.4 * halves, towards), halves)} mm"
-    top, bottom = grid.as_integer_ratio()
-    steps = _steps(value / grid, towards)
-    if bottom > 64:
-        return f"{steps * grid:.4f}".rstrip("0").rstrip(".") + " in"
-    whole, rest = divmod(abs(steps) * top, bottom)
-    sign = "-" if steps < 0 else ""
-    if not rest:
-        return f"{sign}{whole} in"
-    common = math.gcd(rest, bottom)
-    fraction = f"{rest // common}/{bottom // common}"
-    return f"{sign}{whole} {fraction} in" if whole else f"{sign}{fraction} in"
-
-
-def format_both(
-    value: float,
-    *,
-    units: Units = Units.INCH,
-    grid: float = 1 / 16,
-    towards: Rounding = Rounding.NEAREST,
-) -> str:
-    """Return a length in the job's units with the other system beside it, each on its own grid.
-
-    >>> format_both(84.25)
-    '84 1/4 in (2140 mm)'
-    """
-    other = Units.INCH if units is Units.MM else Units.MM
-    first = format_length(value, units=units, grid=grid, towards=towards)
-    return f"{first} ({format_length(value, units=other, grid=grid, towards=towards)})"
-
-
-def _steps(steps: float, towards: Rounding) -> int:
-    nearest = math.floor(steps + 0.5)
-    if towards is Rounding.NEAREST or abs(steps - nearest) <= 1e-6:
-        return nearest
-    return math.ceil(steps) if towards is Rounding.UP else math.floor(steps)
-
-
-def _decimal_text(steps: int, halves: int) -> str:
-    return str(steps) if halves == 1 else f"{steps / 2:g}" if abs(steps) < 10**5 else f"{steps / 2}"

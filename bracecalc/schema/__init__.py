@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from bracecalc.schema.bracing import BRACING
+from bracecalc.schema.holding import HOLDING
 from bracecalc.schema.model import ANY_TABLE, Group, Key, Kind, default_of, is_required
+from bracecalc.schema.site import SITE
 from bracecalc.schema.surroundings import SURROUNDINGS
 
-GROUPS: tuple[Group, ...] = (*BRACING, *SURROUNDINGS)
+GROUPS: tuple[Group, ...] = (*SITE, *HOLDING, *SURROUNDINGS)
 
 __all__ = ["ANY_TABLE", "GROUPS", "Group", "Key", "Kind", "default_of", "find_key", "is_required"]
 
