@@ -276,17 +276,7 @@ def _height_findings(
     found = []
     asked = job.unit.restraint_height
     if asked is not None and best.kind is RestraintKind.STACK and best.height != asked:
-        side = "too near the end of"
-        if asked > band.high or asked < band.low:
-            side = "above" if asked > band.high else "below"
-        found.append(
-            warns(
-                "sheet-height-out-of-reach",
-                f"The unit's sheet asks for a restraint at {lengths.near(asked)}; that is {side} "
-                f"the reach band here. The boards are set at {lengths.near(best.height)}.",
-                "Ask the unit's maker whether that height may be used, or level the floor.",
-            )
-        )
+        found.append(_other_than_asked(job, band, best.height, asked))
     if best.kind in (RestraintKind.SOFFIT, RestraintKind.PACKERS):
         out_of_level = max(job.niche.soffit) - min(job.niche.soffit)
         if out_of_level > 1e-9:
@@ -310,6 +300,26 @@ def _height_findings(
             )
         )
     return tuple(found)
+
+
+def _other_than_asked(job: Job, band: ReachBand, height: float, asked: float) -> Finding:
+    lengths = Lengths(job)
+    sheet = f"The unit's sheet asks for a restraint at {lengths.near(asked)}"
+    if job.built is not None:
+        return warns(
+            "sheet-height-not-kept",
+            f"{sheet}; the boards stand at {lengths.near(height)}.",
+            "Ask the unit's maker whether that height may be used.",
+        )
+    side = "too near the end of"
+    if asked > band.high or asked < band.low:
+        side = "above" if asked > band.high else "below"
+    return warns(
+        "sheet-height-out-of-reach",
+        f"{sheet}; that is {side} the reach band here. The boards are set at "
+        f"{lengths.near(height)}.",
+        "Ask the unit's maker whether that height may be used, or level the floor.",
+    )
 
 
 def _nothing(worked_out: tuple[Option | Impossible, ...]) -> Restraint:

@@ -31,7 +31,15 @@ OPTIONS = {
 OPENING = ("width", "depth", "soffit")
 
 
-@click.command(name="check")
+class ByContext(click.Command):
+    """A command whose many values stay in ``ctx.params``: the callback takes the context alone."""
+
+    def invoke(self, ctx: click.Context) -> object:
+        """Run the callback."""
+        return None if self.callback is None else ctx.invoke(self.callback, ctx)
+
+
+@click.command(name="check", cls=ByContext)
 @click.argument("job", metavar="JOB")
 @click.option(
     "--floor",
@@ -86,8 +94,7 @@ OPENING = ("width", "depth", "soffit")
     "--out", "-o", type=click.Path(path_type=Path), metavar="FILE", help="Write to a file."
 )
 @click.option("--force", is_flag=True, help="Write over a file that exists.")
-@click.pass_context
-def command(ctx: click.Context, job: str, form: str, on: datetime | None, **given: Any) -> None:
+def command(ctx: click.Context) -> None:
     r"""Check what was found on site against the plan of JOB, a job file or - for standard input.
 
     What is not given comes from [as_found] in the job file, else from the plan, and is marked so.
@@ -104,6 +111,8 @@ def command(ctx: click.Context, job: str, form: str, on: datetime | None, **give
     from bracecalc.records.plan import Verdict
     from bracecalc.site import check_site
 
+    given = ctx.params
+    job: str = given["job"]
     _refuse_mixed(job, ask=given["ask"], save=given["save"])
     planned = read_job(job)
     raw, wheres = _measured(planned, given)
@@ -115,9 +124,9 @@ def command(ctx: click.Context, job: str, form: str, on: datetime | None, **give
     if given["save"] and not raw:
         _refuse("--save", "no measurement", "at least one, or --ask")
     check = check_site(_shown_in(planned, given["units"]), as_found)
-    _write(_text(check, form), given["out"], force=given["force"])
+    _write(_text(check, given["form"]), given["out"], force=given["force"])
     if given["save"]:
-        _save(Path(job), planned, raw, check, on)
+        _save(Path(job), planned, raw, check, given["on"])
     if check.verdict is Verdict.FAILS:
         ctx.exit(1)
 

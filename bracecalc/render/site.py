@@ -110,8 +110,8 @@ def _gap_words(check: SiteCheck, *, shimmed: bool) -> Iterator[str]:
     if not shimmed:
         with_what = f" ({' + '.join(contact.shims)})" if contact.shims else ""
         yield (
-            f"Shim the {fine(check.job, contact.gap)} gap between the top and the {what} at the {other} "
-            f"end{with_what}; the top touches at the {contact.first_end} end first"
+            f"Shim the {fine(check.job, contact.gap)} gap between the top and the {what} at the "
+            f"{other} end{with_what}; the top touches at the {contact.first_end} end first"
         )
 
 
