@@ -29,6 +29,7 @@ def _show_stack(check: StackCheck, load: Loaded, case: LoadCase, work: Workings)
     on_stud = verification.stud_load(arrangement, load=case.force, work=work)
     heights = tuple(height for _, height in load.places[: choice.rows])
     depths = check.depths(heights)
+    one = check.grouped(one, size, depths, work)
     verification.screw_utilisation(
         one, on_stud=on_stud, depths=depths, duration=case.C_D, work=work
     )

@@ -16,6 +16,7 @@ from bracecalc.workings import Workings
 
 SCREWS = "the screws of the outermost board"
 FINISH = "the wall finish under the top edge"
+ACROSS_GRAIN = 0.05  # E across the grain over E along it, NDS 2018 table 11.3.6 notes, from memory
 SILENT = Workings()
 
 
@@ -41,10 +42,13 @@ class StackCheck:
         self.setting = setting
         self.build_up = framing.build_up(job.wall.layers, job.wall.finish_to_come, tables)
         self.species = tables.species[job.boards.species]
-        self.stud_gravity = tables.species[job.wall.stud.species].specific_gravity
+        stud_species = tables.species[job.wall.stud.species]
+        self.stud_modulus = stud_species.modulus
+        self.stud_gravity = stud_species.specific_gravity
         self.lumber = lumber_of(job, tables)
         self._on_stud: dict[tuple[float, ...], verification.StudLoad] = {}
         self._studs: dict[float, tuple[Studs, tuple[float, ...]]] = {}
+        self._arrangements: dict[ScrewSize, verification.Arrangement] = {}
         self._ends: dict[ScrewSize, float] = {}
         self._crowds: dict[ScrewSize, fixing.Crowd | None] = {}
         self._inner: dict[ScrewSize, tuple[fixing.Choice, ...] | None] = {}
@@ -122,6 +126,11 @@ class StackCheck:
 
     def arrangement(self, size: ScrewSize) -> verification.Arrangement:
         """Return the stack as the load sees it with screws of a size."""
+        if size not in self._arrangements:
+            self._arrangements[size] = self._arranged(size)
+        return self._arrangements[size]
+
+    def _arranged(self, size: ScrewSize) -> verification.Arrangement:
         job, stack = self.setting.job, self.setting.stack
         width = min(job.niche.width)
         left = max(stack.left_end, (width - job.unit.width) / 2.0)
@@ -140,6 +149,11 @@ class StackCheck:
             board_right=stack.left_end + stack.length,
             hole=size.diameter,
             even_contact=job.rules.even_contact,
+            stud_stiffness=self.stud_modulus * job.wall.stud.width * job.wall.stud.depth,
+            board_stiffness=ACROSS_GRAIN
+            * self.species.modulus
+            * stack.thicknesses[0]
+            * job.wall.stud.width,
         )
 
     def on_stud(self, size: ScrewSize) -> verification.StudLoad:
@@ -201,13 +215,29 @@ class StackCheck:
         self, candidate: fixing.Candidate, seat: fixing.Seat, heights: tuple[float, ...]
     ) -> float:
         """Return the utilisation of the screws for one pound and duration factor 1."""
+        depths = self.depths(heights)
+        one = self.grouped(self.one_screw(candidate, seat, SILENT), candidate.size, depths, SILENT)
         return verification.screw_utilisation(
-            self.one_screw(candidate, seat, SILENT),
-            on_stud=self.on_stud(candidate.size),
-            depths=self.depths(heights),
-            duration=1.0,
-            work=SILENT,
+            one, on_stud=self.on_stud(candidate.size), depths=depths, duration=1.0, work=SILENT
         )
+
+    def grouped(
+        self,
+        one: strength.OneScrew,
+        size: ScrewSize,
+        depths: tuple[float, ...],
+        work: Workings,
+    ) -> strength.OneScrew:
+        """Return the strength of one screw among others in its line."""
+        if self.setting.job.loads.method is Method.EC5:
+            from bracecalc.strength_ec5 import group_shares
+
+            share, pulled = group_shares(size, depths, work)
+            return one._replace(lateral=one.lateral * share, axial=one.axial * pulled)
+        share = verification.group_action(
+            self.arrangement(size), diameter=size.diameter, depths=depths, work=work
+        )
+        return one._replace(lateral=one.lateral * share)
 
     def depths(self, heights: tuple[float, ...]) -> tuple[float, ...]:
         """Return the depths of rows below the pivot."""

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from itertools import pairwise
 
 from bracecalc.mechanics import eurocode5, eurocode5_axial, eurocode5_design
 from bracecalc.mechanics.eurocode5_design import LoadDuration
 from bracecalc.records.job import Job
 from bracecalc.records.plan import Strength
-from bracecalc.records.reference import ScrewKind, Tables, TimberClass
+from bracecalc.records.reference import ScrewKind, ScrewSize, Tables, TimberClass
 from bracecalc.strength import ACROSS, ALONG, OneScrew, ScrewInPlace
 from bracecalc.verification import BoardStrength
 from bracecalc.workings import Workings
@@ -186,6 +187,29 @@ def _joint(
         joint=joint,
         axial=axial,
     )
+
+
+def group_shares(size: ScrewSize, depths: tuple[float, ...], work: Workings) -> tuple[float, float]:
+    """Return the share of each screw that counts, lateral and pulled, with several in one line."""
+    if len(depths) < 2:
+        return 1.0, 1.0
+    ordered = sorted(depths)
+    effective = work.call(
+        "The stack: governing stud",
+        "effective number of the screws in one line",
+        eurocode5_design.effective_lateral_number,
+        count=len(depths),
+        spacing=min(after - before for before, after in pairwise(ordered)) * MM,
+        diameter=1.1 * _mm(size.root_diameter),
+        staggered=False,
+    )
+    pulled = work.call(
+        "The stack: governing stud",
+        "effective number of the screws that are pulled",
+        eurocode5_design.effective_axial_number,
+        count=len(depths),
+    )
+    return effective / len(depths), pulled / len(depths)
 
 
 def board_strength(job: Job, tables: Tables, crushing: float | None) -> BoardStrength:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from itertools import pairwise
 from typing import NamedTuple
 
 from bracecalc.mechanics import beam, factors, sharing
@@ -11,6 +12,7 @@ from bracecalc.strength import OneScrew
 from bracecalc.workings import Workings
 
 # NDS Supplement 2018 table 4A, wet service, from memory
+LARGE = 0.25  # in: from here on group action counts, NDS 2018 11.3.6
 WET_BENDING, WET_SHEAR = 0.85, 0.97
 
 
@@ -39,6 +41,8 @@ class Arrangement(NamedTuple):
     board_right: float
     hole: float  # diameter of the clearance hole in the board
     even_contact: bool = False  # front to back shown to bear evenly
+    stud_stiffness: float = 0.0  # E A of the stud along its grain, lbf
+    board_stiffness: float = 0.0  # E A of the first board across its grain, lbf
 
 
 class StudLoad(NamedTuple):
@@ -90,6 +94,34 @@ def row_depths(
     return tuple(board_height - height - pivot_ease for height in heights)
 
 
+def group_action(
+    arrangement: Arrangement, *, diameter: float, depths: tuple[float, ...], work: Workings
+) -> float:
+    """Return the factor for screws one above another that share a load unevenly.
+
+    Args:
+        arrangement: with the stiffness of stud and first board, lbf.
+        diameter: of the screws, in.
+        depths: of the screw rows below the pivot, in.
+        work: keeps the step.
+    """
+    if len(depths) < 2 or diameter < LARGE or arrangement.stud_stiffness <= 0.0:
+        return 1.0
+    ordered = sorted(depths)
+    return work.call(
+        "The stack: governing stud",
+        "group action of the screws in one line",
+        factors.group_action_factor,
+        row=factors.FastenerRow(
+            diameter=diameter,
+            count=len(depths),
+            spacing=max(after - before for before, after in pairwise(ordered)),
+            main_stiffness=arrangement.stud_stiffness,
+            side_stiffness=arrangement.board_stiffness,
+        ),
+    )
+
+
 def screw_utilisation(
     one: OneScrew,
     *,
@@ -101,7 +133,7 @@ def screw_utilisation(
     """Return the utilisation of the most loaded screw of the governing stud.
 
     Args:
-        one: strength of one screw, service factors in.
+        one: strength of one screw, service and group factors in.
         on_stud: what the restraint force puts on the stud.
         depths: of the screw rows below the pivot, in.
         duration: load duration factor C_D (k_mod in Eurocode 5).

@@ -39,12 +39,8 @@ def _block(block: Block) -> str:
         return escaped(block.text)
     if isinstance(block, Items):
         return "\n".join(_item(first, text) for first, text in block.items)
-    return tabulate(
-        [[escaped(cell) for cell in row] for row in block.rows],
-        headers=block.headings,
-        tablefmt="pipe",
-        disable_numparse=True,
-    )
+    rows = [[escaped(cell) for cell in row] for row in block.rows]
+    return str(tabulate(rows, headers=block.headings, tablefmt="pipe", disable_numparse=True))
 
 
 def _item(first: str, text: str) -> str:

@@ -15,9 +15,8 @@ FLOORS = (
     ("errors", "mechanics"),
     ("records",),
     ("facts", "quantities", "workings", "writing"),
-    ("tables", "schema"),
-    ("jobfile", "findings", "data"),
-    ("jobtable", "prices"),
+    ("tables", "schema", "findings", "data", "keyreaders", "readings"),
+    ("jobfile", "jobbuild", "jobchecks", "jobtext"),
 )
 
 
@@ -95,10 +94,13 @@ def test_a_plan_loads_no_heavy_library() -> None:
     assert loaded.isdisjoint({*HEAVY, "click"})
 
 
+MOST_LINES = 600  # past 400 a file is looked at; those that stay are one long table or one story
+
+
 def test_no_module_outgrows_its_story() -> None:
     long = {
         str(path.relative_to(PACKAGE)): lines
         for path in modules()
-        if (lines := len(path.read_text(encoding="utf-8").splitlines())) > 420
+        if (lines := len(path.read_text(encoding="utf-8").splitlines())) > MOST_LINES
     }
     assert long == {}
