@@ -151,13 +151,13 @@ def screw_words(row: ScrewRow) -> str:
 
 
 def _board_words(stack: Stack, row: ScrewRow, lengths: Lengths) -> str:
-    heights = " and ".join(lengths.near(height) for _, height in row.offsets)
+    heights = " and ".join(lengths.near(height) for height in sorted(z for _, z in row.offsets))
     beside = {across for across, _ in row.offsets if abs(across) > 1e-9}
     where = (
         f"{heights} above the underside"
         if not beside
         else f"{heights} above the underside, "
-        f"{lengths.near(max(abs(across) for across in beside))} beside the stud's centre"
+        f"{lengths.near(max(abs(across) for across in beside))} left or right of the stud's centre as marked"
     )
     bored = f", counterbored {lengths.near(row.counterbore)}" if row.counterbore > 0.0 else ""
     place = "at the wall" if row.board == 1 else f"{row.board} out from the wall"
