@@ -1,0 +1,38 @@
+"""The README shows what the program prints, and its links lead somewhere."""
+
+from __future__ import annotations
+
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+README = ROOT / "README.md"
+BLOCK = re.compile(r"(<!-- demo -->\n)(.*?)(<!-- /demo -->)", re.DOTALL)
+
+
+def demo_output() -> str:
+    command = [sys.executable, "-m", "bracecalc", "plan", "data/demo/3b-kitchen.toml"]
+    done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True)
+    shown = done.stdout.split("\nScrews\n")[0]
+    return "".join(f"    {line}".rstrip() + "\n" for line in ["", *shown.splitlines()])
+
+
+def test_the_demo_is_what_the_program_prints() -> None:
+    text = README.read_text(encoding="utf-8")
+    wanted = f"{demo_output()}\nand so on: screws with their places, strength, findings, cautions.\n"
+    if os.environ.get("BRACECALC_RENEW"):
+        README.write_text(BLOCK.sub(rf"\g<1>{wanted}\g<3>", text), encoding="utf-8")
+        return
+    found = BLOCK.search(text)
+    assert found is not None
+    assert found[2] == wanted
+
+
+def test_links_lead_to_files() -> None:
+    for page in [README, ROOT / "DEVELOPERS.md", *sorted((ROOT / "docs").glob("*.md"))]:
+        for target in re.findall(r"\]\(([^)#]+)\)", page.read_text(encoding="utf-8")):
+            if "://" not in target:
+                assert (page.parent / target).exists(), f"{page.name}: {target}"
