@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from bracecalc.mechanics import earthquake, overturning
+from bracecalc.mechanics.guards import not_negative
 from bracecalc.records.job import Door, Job, Loads, Method
 from bracecalc.workings import Workings
 
@@ -74,10 +75,14 @@ def load_cases(job: Job, place: Place, work: Workings) -> Cases:
         place: where the restraint force acts.
         work: keeps the steps.
 
+    Raises:
+        ValueError: if a load is below 0 or no finite number.
+
     Source: statics about the front leg line; ASCE 7 ASD combinations; 16 CFR 1261 and ASTM F2057
         by analogy for the child at the door's edge.
     """
     state = STATE[job.loads.method]
+    not_negative(minimum=job.loads.minimum, pull=job.loads.pull)  # a NaN compares as "no pull"
     minimum = Case(name="minimum", force=job.loads.minimum * state.minimum, moments={})
     missing = missing_measurements(job)
     arm, doors = place.arm, job.unit.doors
