@@ -50,7 +50,7 @@ def format_length(
         raise ValueError(f"grid must be more than 0 in, got {grid!r}")
     if units is Units.MM:
         halves = 2 if grid < 1 / 16 else 1
-        return f"{_decimal_text(_steps(value * 25.4 * halves, towards), halves)} mm"
+        return f"{_halves_text(_steps(value * 25.4 * halves, towards), halves)} mm"
     top, bottom = grid.as_integer_ratio()
     steps = _steps(value / grid, towards)
     if bottom > 64:
@@ -88,5 +88,7 @@ def _steps(steps: float, towards: Rounding) -> int:
     return math.ceil(steps) if towards is Rounding.UP else math.floor(steps)
 
 
-def _decimal_text(steps: int, halves: int) -> str:
-    return str(steps) if halves == 1 else f"{steps / 2:g}" if abs(steps) < 10**5 else f"{steps / 2}"
+def _halves_text(steps: int, halves: int) -> str:
+    if halves == 1 or steps % 2 == 0:
+        return str(steps // halves)
+    return f"{'-' if steps < 0 else ''}{abs(steps) // 2}.5"

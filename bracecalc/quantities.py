@@ -78,12 +78,13 @@ _NUMBER = r"(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?"
 _AMOUNT = rf"[0-9]+ */ *[0-9]+|{_NUMBER}(?:(?: +|-)[0-9]+ */ *[0-9]+)?"
 _FEET_AND_INCHES = re.compile(
     rf"(?P<feet>{_AMOUNT}) *(?:'|ft\.?|foot|feet)(?: *- *| *)"
-    rf"""(?P<inches>{_AMOUNT}) *(?:"|''|in\.?|inch|inches)?"""
+    rf"""(?P<inches>{_AMOUNT}) *(?:"|''|in\.?|inch|inches)?""",
+    re.IGNORECASE,
 )
 _ONE_AMOUNT = re.compile(rf"(?P<amount>{_AMOUNT}) *(?P<unit>[^0-9\s.,+/-].*)?")
-_PARTS = re.compile(
-    rf"(?P<number>{_NUMBER})?(?:(?<=[0-9.,])(?: +|-))?(?:(?P<upper>[0-9]+) */ *(?P<lower>[0-9]+))?"
-)
+_FRACTION = r"(?P<upper>[0-9]+) */ *(?P<lower>[0-9]+)"
+_MIXED = re.compile(rf"(?P<number>{_NUMBER})(?:(?: +|-){_FRACTION})?")
+_FRACTION_ALONE = re.compile(_FRACTION)
 _UNIT_FOR_PINT = re.compile(r"[^\W\d_]+[0-9]?(?:(?:[ */]|\*\*|\^)+[^\W\d_]*[1-4]?)*")
 
 
@@ -201,11 +202,14 @@ def _plain_signs(text: str) -> str:
 
 def _amount(text: str, dimension: Dimension) -> Ratio:
     """Read ``84``, ``84.25``, ``1/4``, ``84 1/4`` or ``84-1/4`` as a ratio of integers."""
-    parts = _PARTS.fullmatch(text)
-    if parts is None or not text:
+    parts = _MIXED.fullmatch(text)
+    number = None if parts is None else parts["number"]
+    if parts is None:
+        parts = _FRACTION_ALONE.fullmatch(text)
+    if parts is None:
         _refuse(dimension)
-    number, upper, lower = parts["number"], parts["upper"], parts["lower"]
-    whole = _decimal(number, dimension) if number is not None else (0, 1)
+    whole = (0, 1) if number is None else _decimal(number, dimension)
+    upper, lower = parts["upper"], parts["lower"]
     if upper is None:
         return whole
     top, bottom = int(upper), int(lower)
