@@ -181,7 +181,15 @@ def test_file_that_is_missing_or_a_folder(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("written", "inches"), [("3 1/2", 3.5), ('3-1/2"', 3.5), ("90 mm", 90 / 25.4), ("3.5", 3.5)]
+    ("written", "inches"),
+    [
+        ("3 1/2", 3.5),
+        ("15/32", 0.46875),
+        ("11/16 in", 0.6875),
+        ('3-1/2"', 3.5),
+        ("90 mm", 90 / 25.4),
+        ("3.5", 3.5),
+    ],
 )
 def test_lengths_as_people_write_them(tmp_path: Path, written: str, inches: float) -> None:
     quoted = written.replace('"', '""')
