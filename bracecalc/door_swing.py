@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bracecalc.checklist import Checklist
+from bracecalc.errors import JobError, Mistake
 from bracecalc.findings import warns
 from bracecalc.mechanics.clearance import (
     Swing,
@@ -16,6 +17,7 @@ from bracecalc.records.surroundings import DoorSwing
 
 def check_door_swing(swing: DoorSwing, checks: Checklist) -> None:
     """Check the angle to which the door opens, and say what the wanted angle would need."""
+    _refuse_impossible(swing, checks)
     door = Swing(
         width=swing.width,
         thickness=swing.thickness,
@@ -28,6 +30,18 @@ def check_door_swing(swing: DoorSwing, checks: Checklist) -> None:
         _beside(swing, door, swing.side_wall, checks)
     if swing.opposite is not None:
         _opposite(swing, door, swing.opposite, checks)
+
+
+def _refuse_impossible(swing: DoorSwing, checks: Checklist) -> None:
+    for key, value in (
+        ("hinge_side", swing.hinge_side),
+        ("handle_from_edge", swing.handle_from_edge),
+    ):
+        if value >= swing.width:
+            read, place = checks.lengths.near(value), f"door_swing.{key}"
+            raise JobError(
+                Mistake(checks.job.where, place, read, "less than the width of the door")
+            )
 
 
 def _beside(swing: DoorSwing, door: Swing, side_wall: float, checks: Checklist) -> None:

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from bracecalc.errors import JobError
 from bracecalc.records.job import Floor, Job, Niche, Unit, Units, Wall
 from bracecalc.records.plan import Check, Finding, Severity, Verdict
 from bracecalc.records.surroundings import (
@@ -247,6 +248,13 @@ def test_the_door_meets_what_stands_opposite() -> None:
     checks, findings = look(job(door_swing=replace(SWING, opposite=24.0)))
     assert "opens to 53 degrees" in checks["door swing, what stands opposite"].found
     assert "opposite" in findings["door-swing-short"].text
+
+
+@pytest.mark.parametrize("key", ["hinge_side", "handle_from_edge"])
+def test_a_hinge_or_handle_off_the_door_is_a_mistake(key: str) -> None:
+    off = replace(SWING, side_wall=2.0, **{key: 31.0})
+    with pytest.raises(JobError, match=rf"door_swing\.{key}: read 31 in"):
+        check_surroundings(job(door_swing=off))
 
 
 def test_services_in_their_zones() -> None:

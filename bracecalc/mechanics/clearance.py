@@ -26,8 +26,8 @@ class Swing(NamedTuple):
     Attributes:
         width: hinge-side edge to free edge.
         thickness: front face to rear face.
-        hinge_offset: the axis behind the front face.
-        hinge_side: the axis from the hinge-side edge.
+        hinge_offset: the axis behind the front face; below 0 where it lies before it.
+        hinge_side: the axis from the hinge-side edge, on the door; below 0 where it lies outside.
         handle: how far it stands out of the front face.
         handle_from_edge: its place from the free edge.
     """
@@ -136,7 +136,7 @@ def door_opening_angle(*, door: Swing, side_wall: float, wall_ahead: float | Non
     face or its end; its corner may meet the door's face or the handle.
 
     Args:
-        door: lengths in. Width and thickness more than 0, others not below 0.
+        door: lengths in. Width and thickness more than 0, handle not below 0.
         side_wall: hinge-side edge of the closed door to the wall beside it, s, in. Not below 0.
         wall_ahead: how far the wall runs on before the closed door's face, in; below 0 where it
             ends behind that face, None where it runs on past the door.
@@ -186,13 +186,13 @@ def _wall_corner_on_door(door: Swing, away: float, end: float) -> list[float]:
     """Angles at which the wall's corner meets the door's front, its hinge-side edge or handle."""
     radius, place = math.hypot(away, end), math.atan2(end, -away)
     met = []
-    if radius > door.hinge_side:
+    if radius > abs(door.hinge_side):
         edge = math.sqrt(radius * radius - door.hinge_side * door.hinge_side)
         if door.hinge_offset - door.thickness <= edge <= door.hinge_offset:
             met.append(place - math.acos(-door.hinge_side / radius))
-    if radius > door.hinge_offset:
+    if radius > abs(door.hinge_offset):
         along = math.sqrt(radius * radius - door.hinge_offset * door.hinge_offset)
-        if along <= door.width - door.hinge_side:
+        if -door.hinge_side <= along <= door.width - door.hinge_side:
             met.append(place - math.asin(door.hinge_offset / radius))
     handle_at = door.width - door.hinge_side - door.handle_from_edge
     if radius > abs(handle_at):
@@ -206,7 +206,7 @@ def side_wall_needed(*, door: Swing, angle: float, wall_ahead: float | None = No
     """Return the clearance beside the hinge-side edge that lets a door open to an angle.
 
     Args:
-        door: lengths in. Width and thickness more than 0, others not below 0.
+        door: lengths in. Width and thickness more than 0, handle not below 0.
         angle: from shut, theta, degrees. 0 to 180.
         wall_ahead: how far the wall runs on before the closed door's face, in; None where it
             runs on past the door.
@@ -225,7 +225,7 @@ def side_wall_needed(*, door: Swing, angle: float, wall_ahead: float | None = No
     15.0
     """
     _check_angle(angle)
-    least, most = 0.0, max(math.hypot(x, y) for x, y in _corners(door))
+    least, most = 0.0, max(math.hypot(x, y) for x, y in _corners(door)) + abs(door.hinge_side)
     if door_opening_angle(door=door, side_wall=least, wall_ahead=wall_ahead) >= angle:
         return 0.0
     while most - least > 1e-9:  # more room never shuts the door: halving finds the least
@@ -239,7 +239,7 @@ def swing_ahead(*, door: Swing, angle: float) -> float:
     """Return how far in front of its closed face a door reaches while it opens to an angle.
 
     Args:
-        door: lengths in. Width and thickness more than 0, others not below 0.
+        door: lengths in. Width and thickness more than 0, handle not below 0.
         angle: from shut, theta, degrees. 0 to 180.
 
     Returns:
@@ -257,20 +257,20 @@ def swing_ahead(*, door: Swing, angle: float) -> float:
     """
     _check_swing(door)
     _check_angle(angle)
-    reach = 0.0
+    reaches = []
     for x, y in _corners(door):
         start = math.atan2(y, x)
         end = start + math.radians(angle)
         top = 1.0 if start <= math.pi / 2.0 <= end else max(math.sin(start), math.sin(end))
-        reach = max(reach, math.hypot(x, y) * top)
-    return reach - door.hinge_offset
+        reaches.append(math.hypot(x, y) * top)
+    return max(reaches) - door.hinge_offset
 
 
 def angle_to_opposite(*, door: Swing, opposite: float) -> float:
     """Return how far a door opens before it or its handle meets what stands opposite.
 
     Args:
-        door: lengths in. Width and thickness more than 0, others not below 0.
+        door: lengths in. Width and thickness more than 0, handle not below 0.
         opposite: the closed door's face to what stands opposite, in. Not below 0.
 
     Returns:
@@ -294,7 +294,7 @@ def angle_to_opposite(*, door: Swing, opposite: float) -> float:
         radius, start = math.hypot(x, y), math.atan2(y, x)
         if start > math.pi / 2.0 or radius <= ahead:
             continue
-        met.append(max(0.0, math.asin(ahead / radius) - start))
+        met.append(max(0.0, math.asin(max(-1.0, ahead / radius)) - start))
     return math.degrees(min(met))
 
 
@@ -312,12 +312,8 @@ def _corners(door: Swing) -> tuple[tuple[float, float], ...]:
 
 def _check_swing(door: Swing) -> None:
     positive(width=door.width, thickness=door.thickness)
-    not_negative(
-        hinge_offset=door.hinge_offset,
-        hinge_side=door.hinge_side,
-        handle=door.handle,
-        handle_from_edge=door.handle_from_edge,
-    )
+    finite(hinge_offset=door.hinge_offset, hinge_side=door.hinge_side)
+    not_negative(handle=door.handle, handle_from_edge=door.handle_from_edge)
     if door.hinge_side >= door.width or door.handle_from_edge > door.width:
         raise ValueError(f"hinge and handle must lie on the door, got {door!r}")
 
