@@ -318,7 +318,7 @@ def flatten(view: View) -> Group:
 
 
 def standard_scale(room: float, extent: float) -> float:
-    """Return the largest usual scale, in points an inch, at which ``extent`` inches fit in ``room``.
+    """Return the largest usual scale, in points an inch, at which so many inches fit in ``room``.
 
     >>> standard_scale(240.0, 33.25), standard_scale(300.0, 33.25)
     (7.2, 9.0)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 
 from bracecalc.render.drawing import Line, PaperItem, Pen, Text, Tone
 from bracecalc.render.sheet.content import Table
@@ -44,57 +45,78 @@ def heading(words: str, at: Place, tone: Tone = Tone.INK) -> Block:
 
 
 def table_block(table: Table, at: Place, *, row_height: float = 0.0) -> Block:
-    """Return a table with its heading; cells are broken into lines where they are too wide."""
+    """Return a table with its heading; cells are broken into lines where they are too wide.
+
+    With a ``row_height`` the table is one to be written in: rows of at least that height, and
+    upright rules between its columns.
+    """
     title = heading(table.title, at)
     if not table.rows:
-        base = title.bottom + at.letters
-        none = Text((at.left, base), "none", at.letters)
-        return Block((*title.items, none), base + 3.0)
+        base = title.bottom + at.letters + 1.0
+        return Block((*title.items, Text((at.left, base), "none", at.letters)), base + 3.0)
     indent = SIGN_ROOM if table.signs else 0.0
     widths = _column_widths(table, at.width - indent, at.letters)
-    lefts = [at.left + indent]
-    for width in widths[:-1]:
-        lefts.append(lefts[-1] + width + _GUTTER)
+    lefts = list(accumulate((w + _GUTTER for w in widths[:-1]), initial=at.left + indent))
     items: list[PaperItem] = [*title.items]
     y = title.bottom
     for number, row in enumerate((table.columns, *table.rows)):
         face = Face.BOLD if number == 0 else Face.REGULAR
         cells = [wrap(c, w, at.letters, face) for c, w in zip(row, widths, strict=True)]
-        step = at.letters * LEADING
-        tall = max(max(len(cell) for cell in cells) * step + 2.0, row_height if number else 0.0)
+        least = row_height if number else 0.0
         if number and table.signs:
-            middle = y + 1.0 + at.letters * 0.6
+            middle = y + 1.8 + at.letters * 0.6
             items.extend(sign((at.left + 3.0, middle), table.signs[number - 1], 2.6))
-        base = y + at.letters + (max(tall - step - 2.0, 0.0) / 2.0 if row_height else 0.0)
-        for left, cell in zip(lefts, cells, strict=True):
-            items.extend(
-                Text((left, base + i * step), words, at.letters, face=face)
-                for i, words in enumerate(cell)
-            )
-        y += tall
+        words, y = _row_words(cells, lefts, Place(0.0, y, least, at.letters), face)
+        items.extend(words)
         items.append(Line((at.left, y), (at.left + at.width, y), Pen.RULE))
+    if row_height:
+        uprights = (left - _GUTTER / 2.0 for left in lefts[1:])
+        items.extend(Line((x, title.bottom), (x, y), Pen.RULE) for x in uprights)
     return Block(tuple(items), y + 2.0)
+
+
+def _row_words(
+    cells: Sequence[tuple[str, ...]], lefts: Sequence[float], row: Place, face: Face
+) -> tuple[list[Text], float]:
+    """Return the words of a row, and its lower edge; ``row.width`` is its least height."""
+    step = row.letters * LEADING
+    filled = max(len(cell) for cell in cells) * step + 2.8
+    tall = max(filled, row.width)
+    base = row.top + 1.2 + row.letters + (tall - filled) / 2.0
+    words = [
+        Text((left, base + i * step), line, row.letters, face=face)
+        for left, cell in zip(lefts, cells, strict=True)
+        for i, line in enumerate(cell)
+    ]
+    return words, row.top + tall
 
 
 def _column_widths(table: Table, room: float, size: float) -> list[float]:
     """Natural widths, the widest columns narrowed until all fit; spare room goes to the last."""
     count = len(table.columns)
+    room -= _GUTTER * (count - 1)
+    if table.shares:
+        return [room * share for share in table.shares]
     widths = [
         max(
-            [measure(table.columns[i], size, Face.BOLD)]
+            [measure(word, size, Face.BOLD) for word in table.columns[i].split()]
             + [measure(row[i], size) for row in table.rows]
         )
         + 0.5
         for i in range(count)
     ]
-    room -= _GUTTER * (count - 1)
     while sum(widths) > room + 1e-6:
         widest = max(range(count), key=widths.__getitem__)
-        others = sorted(widths)[-2] if count > 1 else 0.0
         excess = sum(widths) - room
-        down = widths[widest] - max(others - 1.0, widths[widest] - excess)
-        widths[widest] -= max(down, min(excess, 1.0))
-    widths[-1] += max(0.0, room - sum(widths))
+        step = widths[widest] - sorted(widths)[-2] + 1.0
+        widths[widest] -= min(excess, step)
+    spare = room - sum(widths)
+    for i, column in enumerate(table.columns):  # headings on fewer lines first
+        wanted = measure(column, size, Face.BOLD) * 0.55 + size
+        more = min(max(0.0, wanted - widths[i]), max(0.0, spare))
+        widths[i] += more
+        spare -= more
+    widths[-1] += max(0.0, spare)
     return widths
 
 
@@ -162,8 +184,8 @@ def _para_block(para: Para, column: FlowColumn, top: float, size: float) -> Bloc
     step = size * LEADING
     items: list[PaperItem] = []
     if para.lead:
-        at = (column.left, top + size)
-        items.append(Text(at, para.lead, size, face=Face.BOLD, tone=para.tone))
+        lead = (column.left, top + size)
+        items.append(Text(lead, para.lead, size, face=Face.BOLD, tone=para.tone))
     items.extend(
         Text((column.left + hang, top + size + i * step), words, size, face=para.face,
              tone=para.tone)

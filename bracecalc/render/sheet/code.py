@@ -1,7 +1,7 @@
 """The job as a code that can be scanned off the sheet, and back.
 
 The words of the code are ``BRACECALC1:`` and, after it, the job file (TOML, UTF-8) packed by
-DEFLATE (RFC 1951, raw, with ``DICTIONARY`` as its preset dictionary) and written in Base45
+DEFLATE (RFC 1951, raw, with code_dictionary.toml as its preset dictionary) and written in Base45
 (RFC 9285), whose letters a QR code (ISO/IEC 18004) holds in its dense alphanumeric mode.
 """
 
@@ -10,28 +10,12 @@ from __future__ import annotations
 import hashlib
 import zlib
 from dataclasses import dataclass
+from functools import lru_cache
+from importlib.resources import files
 
 PREFIX = "BRACECALC1:"
-# what most job files hold, the commonest last, as DEFLATE asks for; part of version 1 of the code
-DICTIONARY = (
-    b"soffit_layers = [{material = \"cement board\", thickness = \"5/8 in\"}]\ncorner_studs = true\n"
-    b"finish_to_come = \ndown_from_line]\nuncertainty = \npath_high = \nproud = \nbearing_zone = \n"
-    b"[boards]\nsize = \"2x4\"\nspecies = \"SPF\"\nthickness = \nend_gap = \n[screws]\ncounterbore = \n"
-    b"carried = [{size = \"10\", lengths = []}]\n[rules]\noverlap = \nembedment = \nroll_in = \n"
-    b"[loads]\nminimum = \"100 lbf\"\nclimb = \ndynamic_factor = \nmethod = \"NDS\"\n[loads.earthquake]\n"
-    b"restraint_height = \nleg_travel_front = \nleg_travel_rear = \nleg_pitch = \"1/16 in\"\n"
-    b"weight = \"540 lb\"\ncontents = \ncg_height = \ncg_behind_front_legs = \n"
-    b"front_legs_behind_front = \ndoors = [{own_weight = , contents = , reach = , closed_reach = , "
-    b"edge = }]\nstud_layout = {spacing = \"16 in\", first = \ntitle = \"\nunits = \"inch\"\n\n[niche]\n"
-    b"width = \"33 1/4 in\"\ndepth = \"24 3/4 in\"\nsoffit = \"\nsoffit_solid = true\n\n[floor]\n"
-    b"front_left = 0\nfront_right = \"1/8 in\"\nrear_left = 0\nrear_right = \"1/4 in\"\n\n[wall]\n"
-    b"layers = [{material = \"gypsum board\", thickness = \"1/2 in\"}]\nstud = {material = \"wood\", "
-    b"species = \"SPF\", width = \"1 1/2 in\", depth = \"3 1/2 in\"}\nstud_spots = [\"6 3/8 in\", \"\n\n"
-    b"[unit]\nheight = \"80 5/8 in\"\nheight_overall = \"80 7/8 in\"\nwidth = \"32 3/4 in\"\n"
-    b"depth = \"23 1/8 in\"\nleg_travel = \"1 3/8 in\"\n"
-)
 _LETTERS = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:"
-_LARGEST = 22  # version of the code: 105 cells, each 0.37 mm on the sheet, which a phone still reads
+_LARGEST = 22  # version: 105 cells, each 0.35 mm on the sheet, which a phone still reads
 _STURDY = 16  # up to this version the code bears 15 percent of dirt, above it 7
 _MOST_TEXT = 1_000_000  # bytes; a code can't hold a job that unpacks to more
 
@@ -59,9 +43,15 @@ def revision(job_text: str) -> str:
     return hashlib.sha256(job_text.encode()).hexdigest()[:8]
 
 
+@lru_cache(maxsize=1)
+def dictionary() -> bytes:
+    """Return what most job files hold, the commonest last; it belongs to the prefix, for good."""
+    return files("bracecalc.render.sheet").joinpath("code_dictionary.toml").read_bytes()
+
+
 def pack(job_text: str) -> str:
     """Return the words of the code that holds a job file's text."""
-    press = zlib.compressobj(9, zlib.DEFLATED, -15, 9, zlib.Z_DEFAULT_STRATEGY, DICTIONARY)
+    press = zlib.compressobj(9, zlib.DEFLATED, -15, 9, zlib.Z_DEFAULT_STRATEGY, dictionary())
     return PREFIX + _base45(press.compress(job_text.encode()) + press.flush())
 
 
@@ -76,7 +66,7 @@ def unpack(words: str) -> str:
     """
     if not words.startswith(PREFIX):
         raise ValueError(f"a code starts with {PREFIX}, read {words[:16]!r}")
-    loose = zlib.decompressobj(-15, DICTIONARY)
+    loose = zlib.decompressobj(-15, dictionary())
     try:
         text = loose.decompress(_base45_bytes(words.removeprefix(PREFIX)), _MOST_TEXT)
     except zlib.error as error:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator
+import math
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from bracecalc.findings import Lengths
+from bracecalc.quantities import format_length
 from bracecalc.records.plan import (
-    CORNERS,
     Finding,
     Plan,
     RestraintKind,
@@ -16,6 +16,7 @@ from bracecalc.records.plan import (
     Severity,
     Verdict,
 )
+from bracecalc.records.reference import ScrewKind
 from bracecalc.render.drawing import MarkKind
 from bracecalc.render.sheet.code import NoSymbol, Symbol, revision, symbol
 from bracecalc.render.sheet.elevation import sign_of
@@ -23,10 +24,8 @@ from bracecalc.render.sheet.showing import Shown, ShownUnits, beside
 from bracecalc.render.sheet.text import clean
 from bracecalc.render.words import (
     Instruction,
-    corner_words,
     cautions,
     floor_words,
-    hole_words,
     screw_words,
     set_out,
 )
@@ -44,9 +43,9 @@ class Subject:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wishes:
-    """How the reader wants the sheet: units shown, and its date."""
+    """How the reader wants the sheet: units shown (``None``: the job's own), and its date."""
 
-    units: ShownUnits
+    units: ShownUnits | None
     date: datetime.date
 
 
@@ -58,6 +57,7 @@ class Table:
     columns: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     signs: tuple[MarkKind, ...] = ()
+    shares: tuple[float, ...] = ()  # of the width, a column each; empty: by what is in them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,7 +90,7 @@ def content_of(subject: Subject, wishes: Wishes) -> Content:
         facts=tuple(_facts(plan, shown)),
         cut_list=_cut_list(plan, shown),
         screws=_screws(plan, shown),
-        steps=tuple(replace(step, text=clean(step.text)) for step in set_out(plan)),
+        steps=tuple(Instruction(step=one.step, text=clean(one.text)) for one in set_out(plan)),
         findings=_findings(plan),
         cautions=tuple(clean(text) for text in cautions(plan)),
         blanks=_blanks(plan, shown),
@@ -137,9 +137,10 @@ def _demand_words(plan: Plan) -> str:
     governs = next((case for case in demand.cases if case.name == demand.governs), None)
     words = []
     if governs is not None:
-        words.append(f"{governs.name} governs: {governs.force:,.0f} lbf")
-        if governs.capacity > 0.0:
-            words.append(f"of {governs.capacity:,.0f} lbf held ({governs.utilisation:.0%})")
+        words.append(f"{governs.name} governs: {math.ceil(governs.force):,d} lbf to hold")
+        if governs.capacity is not None and governs.utilisation is not None:
+            used = math.ceil(governs.utilisation * 100.0 - 1e-6)
+            words.append(f"{math.floor(governs.capacity):,d} lbf held, {used} percent used")
     if not demand.checked:
         missing = f": {demand.not_checked}" if demand.not_checked else ""
         words.append(f"demand of the unit NOT CHECKED{missing}")
@@ -150,42 +151,76 @@ def _cut_list(plan: Plan, shown: Shown) -> Table:
     rows = []
     for need in plan.materials.boards:
         length = "" if need.length is None else beside(shown.down(need.length))
-        rows.append((str(need.count), clean(need.item), clean(need.size), clean(need.species), length))
+        rows.append(
+            (str(need.count), clean(need.item), clean(need.size), clean(need.species), length)
+        )
     return Table("Cut list", ("Pieces", "What", "Size", "Species", "Length"), tuple(rows))
 
 
 def _screws(plan: Plan, shown: Shown) -> Table:
-    lengths = Lengths(plan.job)
-    rows = tuple(_screw_cells(plan, row, shown, lengths) for row in plan.screws)
-    part = "Board" if plan.stack is not None else "Packer"
-    columns = (part, "Screw", "Pieces", "Up from underside", "In framing", "Bits")
-    if plan.stack is None:
-        columns = (part, "Screw", "Pieces", "Out from rear edge", "In framing", "Bits")
-    signs = tuple(sign_of(row.board) for row in plan.screws) if plan.stack is not None else ()
+    on_wall = plan.stack is not None
+    holes = _hole_columns(plan.screws)
+    place = "Up from underside" if on_wall else "Out from rear edge"
+    first = "Board" if on_wall else "Packer"
+    columns = (first, "Screw", "Pieces", place, "In framing", *holes.columns)
+    rows = tuple(
+        (*_screw_cells(row, shown, on_wall=on_wall), *cells)
+        for row, cells in zip(plan.screws, holes.rows, strict=True)
+    )
+    signs = tuple(sign_of(row.board) for row in plan.screws) if on_wall else ()
     return Table("Screws", columns, rows, signs)
 
 
-def _screw_cells(
-    plan: Plan, row: ScrewRow, shown: Shown, lengths: Lengths
-) -> tuple[str, ...]:
+def _screw_cells(row: ScrewRow, shown: Shown, *, on_wall: bool) -> tuple[str, ...]:
     heights = sorted({height for _, height in row.offsets})
-    name = screw_words(row, lengths)
-    bits = hole_words(row, lengths).removeprefix(f"{name}: ")
-    bored = f"counterbore {beside(shown.near(row.counterbore))}; " if row.counterbore else ""
-    count = f"{row.count}" if plan.stack is None else f"{row.count}, {row.per_stud} a stud"
+    by_wrench = row.kind in (ScrewKind.LAG, ScrewKind.COACH)
     return (
         str(row.board),
-        clean(name),
-        count,
+        clean(screw_words(row)) + (", by wrench" if by_wrench else ""),
+        f"{row.count}, {row.per_stud} a stud" if on_wall else f"{row.count}",
         ", ".join(beside(shown.near(height)) for height in heights),
         beside(shown.down(row.embedment)),
-        clean(bored + bits),
     )
+
+
+def _hole_columns(rows: Sequence[ScrewRow]) -> Table:
+    """Return a column a purpose, with the members in its heading where all rows agree on them."""
+    found = [_holes(row) for row in rows]
+    columns, cells = [], []
+    for purpose in dict.fromkeys(purpose for holes in found for purpose in holes):
+        inside = {members for holes in found if purpose in holes for members, _ in holes[purpose]}
+        agreed = len(inside) == 1
+        title = f"{purpose.capitalize()} bit"
+        columns.append(f"{title}: {clean(*inside)}" if agreed else title)
+        cells.append(
+            [
+                "; ".join(bit if agreed else f"{bit} in {clean(members)}" for members, bit in one)
+                or "none"
+                for one in (holes.get(purpose, ()) for holes in found)
+            ]
+        )
+    by_row = tuple(zip(*cells, strict=True)) if cells else ((),) * len(rows)
+    return Table("", tuple(columns), by_row)
+
+
+def _holes(row: ScrewRow) -> dict[str, tuple[tuple[str, str], ...]]:
+    """Return by purpose the members that take the same bit, and that bit."""
+    members: dict[tuple[str, float], list[str]] = {}
+    for hole in row.holes:
+        members.setdefault((hole.purpose, hole.bit), []).append(hole.member)
+    found: dict[str, tuple[tuple[str, str], ...]] = {}
+    for (purpose, bit), inside in members.items():
+        words = format_length(bit, grid=1 / 64)
+        if purpose == "counterbore":
+            words += f", {format_length(row.counterbore)} deep"
+        found[purpose] = (*found.get(purpose, ()), (", ".join(inside), words))
+    return found
 
 
 def _blanks(plan: Plan, shown: Shown) -> Table:
     rows = tuple((what, expected, "", "") for what, expected in _blank_rows(plan, shown))
-    return Table("As found and as built", ("Measure", "Plan", "Found", "Initials"), rows)
+    columns = ("Measure", "Plan", "Found", "Initials")
+    return Table("As found and as built", columns, rows, shares=(0.37, 0.25, 0.25, 0.13))
 
 
 def _blank_rows(plan: Plan, shown: Shown) -> Iterator[tuple[str, str]]:
@@ -195,7 +230,7 @@ def _blank_rows(plan: Plan, shown: Shown) -> Iterator[tuple[str, str]]:
     floor = job.floor
     spots = (floor.front_left, floor.front_right, floor.rear_left, floor.rear_right)
     heights = ", ".join(shown.near(height)[0] for height in spots)
-    yield f"Floor: {', '.join(corner_words(corner) for corner in CORNERS)}", heights
+    yield "Floor at legs: front L, R; rear L, R", heights
     if plan.studs is not None and plan.studs.used:
         used = ", ".join(shown.near(spot)[0] for spot in plan.studs.used[:5])
         more = len(plan.studs.used) - 5

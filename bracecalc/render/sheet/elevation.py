@@ -169,12 +169,13 @@ def _widths(scene: Scene, window: Window, shown: Shown, size: float) -> Iterator
     first = -(size + 6.0)
     if scene.across is not None:
         left, right = scene.across
-        words = beside(shown.down(right - left))
+        words = f"cut {beside(shown.down(right - left))}"
         ends = (left, window.low), (right, window.low)
-        yield Dimension(*ends, first, words, size, name="board length")
+        yield Dimension(*ends, first, words, size, name="length")
         first -= size + 6.0
     ends = (0.0, window.low), (scene.width, window.low)
-    yield Dimension(*ends, first, beside(shown.near(scene.width)), size, name="niche width")
+    words = f"niche {beside(shown.near(scene.width))}"
+    yield Dimension(*ends, first, words, size, name="niche width")
 
 
 def _height_labels(plan: Plan, scene: Scene, window: Window, shown: Shown) -> list[Label]:

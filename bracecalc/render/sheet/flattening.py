@@ -40,9 +40,7 @@ def flatten_shape(shape: Item, frame: Frame) -> tuple[PaperItem, ...]:
         points = tuple(page(point) for point in shape.points)
         return (Polyline(points, shape.pen, shape.tone, shape.name, shape.closed),)
     if isinstance(shape, Rect):
-        return (
-            Rect(page(shape.corner), page(shape.opposite), shape.pen, shape.tone, shape.name),
-        )
+        return (Rect(page(shape.corner), page(shape.opposite), shape.pen, shape.tone, shape.name),)
     if isinstance(shape, Circle):
         return (Circle(page(shape.centre), shape.radius, shape.pen, shape.tone, shape.name),)
     if isinstance(shape, Hatch):

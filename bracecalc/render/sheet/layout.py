@@ -22,8 +22,8 @@ from bracecalc.render.drawing import (
     flatten,
 )
 from bracecalc.render.sheet.blocks import (
-    Flowed,
     FlowColumn,
+    Flowed,
     Para,
     Place,
     flow,
@@ -35,17 +35,17 @@ from bracecalc.render.sheet.elevation import elevation
 from bracecalc.render.sheet.legs import legs_group, legs_height
 from bracecalc.render.sheet.placing import LEADING, Fitted
 from bracecalc.render.sheet.section import section
-from bracecalc.render.sheet.showing import Paper, Room, Shown, ShownUnits
+from bracecalc.render.sheet.showing import Paper, Room, Shown
 from bracecalc.render.sheet.text import Face, measure, shorten, wrap
 
 MARGIN = 30.0
 _LETTERS = 6.5
-_DRAWINGS = 205.0  # height of the two views with their captions
+_DRAWINGS = (205.0, 175.0, 150.0)  # heights of the views; the first that leaves room for words
 _ELEVATION = 0.585  # of the width
 _LEGS = 0.32
 _CODE = 112.0  # side of the code with its white margin
 _QUIET = 4  # cells of white margin around a code, by its standard
-_LARGEST_TEXT, _SMALLEST_TEXT, _TEXT_STEP = 7.6, 5.6, 0.2
+_LARGEST_TEXT, _SMALLEST_TEXT, _TEXT_STEP = 8.8, 5.4, 0.2
 VERDICTS = {
     Verdict.HOLDS: "HOLDS",
     Verdict.CLOSE: "HOLDS IF MEASURED CLOSELY",
@@ -60,13 +60,23 @@ def sheet_page(subject: Subject, wishes: Wishes, paper: Paper) -> Drawing:
     shown = Shown(subject.plan.job, wishes.units)
     inner = width - 2.0 * MARGIN
     head = _header(content, inner)
-    views = _views(subject, shown, Room(MARGIN, head.bottom + 6.0, inner, _DRAWINGS, _LETTERS))
-    tables = _middle(subject, content, shown, Room(MARGIN, views.bottom + 6.0, inner, 0.0))
     foot_top = height - MARGIN - _foot_height(content)
     foot = _foot(content, Room(MARGIN, foot_top, inner, height - MARGIN - foot_top))
-    words = _words(content, Room(MARGIN, tables.bottom + 4.0, inner, foot_top - tables.bottom - 10.0))
-    groups = (head.group, *views.groups, *tables.groups, words, foot)
+    for tall in _DRAWINGS:
+        views = _views(subject, shown, Room(MARGIN, head.bottom + 6.0, inner, tall, _LETTERS))
+        tables = _middle(subject, content, shown, Room(MARGIN, views.bottom + 6.0, inner, 0.0))
+        top = tables.bottom + 4.0
+        words = _words(content, Room(MARGIN, top, inner, foot_top - top - 6.0))
+        if words.complete:
+            break
+    groups = (head.group, *views.groups, *tables.groups, words.group, foot)
     return Drawing(f"{content.title}, revision {content.revision}", width, height, groups)
+
+
+@dataclass(frozen=True, slots=True)
+class _Words:
+    group: Group
+    complete: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,12 +108,13 @@ def _header(content: Content, inner: float) -> _Head:
         ),
         Line((MARGIN, MARGIN + 22.5), (right, MARGIN + 22.5), Pen.CUT),
     ]  # fmt: skip
-    y = MARGIN + 32.0
+    y = MARGIN + 32.5
     stamp = (
         f"Bracing of a built-in unit.  Date {content.date}.  Revision of the job "
         f"{content.revision}.  bracecalc {__version__}.  Heights are above the datum."
     )
     items.append(Text((MARGIN, y), shorten(stamp, inner, 7.0), 7.0, name="stamp"))
+    y += 3.0
     for name, words in content.facts:
         y += 7.0 * LEADING
         items.append(Text((MARGIN, y), name, 7.0, face=Face.BOLD))
@@ -171,7 +182,8 @@ def _bar_step(frame: Frame, shown: Shown) -> tuple[float, str, float]:
 def _middle(subject: Subject, content: Content, shown: Shown, room: Room) -> _Groups:
     legs_room = Room(room.left, room.top, room.width * _LEGS - 12.0, 0.0, room.letters)
     legs = legs_group(subject.plan.legs, shown, legs_room)
-    bottom = room.top + (legs_height(room.letters, shown.count) if subject.plan.legs else 10.0)
+    known = subject.plan.legs is not None
+    bottom = room.top + legs_height(room.letters, shown.count, known=known)
     left, width = room.left + room.width * _LEGS, room.width * (1.0 - _LEGS)
     cut = table_block(content.cut_list, Place(left, room.top, width, room.letters))
     screws = table_block(content.screws, Place(left, cut.bottom + 3.0, width, room.letters))
@@ -207,38 +219,48 @@ def paragraphs(content: Content, *, notes: bool, warnings: bool) -> list[Para]:
             paras.append(Para(title, is_heading=True))
             paras += [Para(f"{one.text} {one.remedy}".strip(), "\u2022") for one in found]
         elif found:
-            words = f"{len(found)} {title.lower()} found no room here; bracecalc plan prints them."
+            words = f"{title} without room here: {len(found)}. The plan prints them."
             paras.append(Para(words, "\u2022", Face.BOLD))
     return paras
 
 
-def _words(content: Content, room: Room) -> Group:
+def _words(content: Content, room: Room) -> _Words:
     half = (room.width - 14.0) / 2.0
     bottom = room.top + room.height
     columns = (
         FlowColumn(room.left, room.top, half, bottom),
         FlowColumn(room.left + half + 14.0, room.top, half, bottom),
     )
-    return Group("words", "Set-out, findings and cautions", _poured(content, columns).items)
+    every = paragraphs(content, notes=True, warnings=True)
+    flowed = _largest(every, columns)
+    complete = not flowed.left_over
+    for warnings in (True, False):  # without what matters least, in smaller and smaller letters
+        if flowed.left_over:
+            flowed = _largest(paragraphs(content, notes=False, warnings=warnings), columns)
+    if flowed.left_over:
+        flowed = _cut_short(paragraphs(content, notes=False, warnings=False), columns)
+    return _Words(Group("words", "Set-out, findings and cautions", flowed.items), complete)
 
 
-def _poured(content: Content, columns: tuple[FlowColumn, ...]) -> Flowed:
-    """Return the text at the largest size that holds it all; else without what matters least."""
-    flowed = Flowed((), 0)
-    for notes, warnings in ((True, True), (False, True), (False, False)):
-        paras = paragraphs(content, notes=notes, warnings=warnings)
-        size = _LARGEST_TEXT
-        while size > _SMALLEST_TEXT - 1e-9:
-            flowed = flow(paras, columns, size)
-            if not flowed.left_over:
-                return flowed
-            size -= _TEXT_STEP
-    last = columns[-1]
+def _largest(paras: list[Para], columns: tuple[FlowColumn, ...]) -> Flowed:
+    """Return the text at the largest size that holds all of it, else at the smallest."""
+    size = _LARGEST_TEXT
+    flowed = flow(paras, columns, size)
+    while flowed.left_over and size - _TEXT_STEP > _SMALLEST_TEXT - 1e-9:
+        size -= _TEXT_STEP
+        flowed = flow(paras, columns, size)
+    return flowed
+
+
+def _cut_short(paras: list[Para], columns: tuple[FlowColumn, ...]) -> Flowed:
+    """Return as much text as there is room for, and in words that there is more."""
+    *others, last = columns
     size = _SMALLEST_TEXT
-    short = (*columns[:-1], FlowColumn(last.left, last.top, last.width, last.bottom - 2.0 * size))
-    flowed = flow(paras, short, size)
-    words = f"{flowed.left_over} lines found no room on this page: bracecalc plan prints them."
-    text = Text((last.left, last.bottom - 2.0), shorten(words, last.width, size), size, face=Face.BOLD)
+    shorter = FlowColumn(last.left, last.top, last.width, last.bottom - 2.0 * size)
+    flowed = flow(paras, (*others, shorter), size)
+    words = f"Lines without room on this page: {flowed.left_over}. The plan prints them."
+    at = (last.left, last.bottom - 2.0)
+    text = Text(at, shorten(words, last.width, size, Face.BOLD), size, face=Face.BOLD)
     return Flowed((*flowed.items, text), flowed.left_over)
 
 
@@ -266,8 +288,3 @@ def _foot(content: Content, room: Room) -> Group:
     at = (left + _CODE / 2.0, top + _CODE + 4.0)
     items.append(Text(at, caption, _LETTERS, Anchor.MIDDLE))
     return Group("foot", "As found, and the code", tuple(items))
-
-
-def shown_units(job_units: Units, wanted: ShownUnits | None) -> ShownUnits:
-    """Return the units of a sheet: those wished for, else the job's own."""
-    return ShownUnits(job_units.value) if wanted is None else wanted

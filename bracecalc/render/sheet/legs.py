@@ -21,15 +21,17 @@ from bracecalc.render.drawing import (
 from bracecalc.render.sheet.flattening import flatten_shape
 from bracecalc.render.sheet.placing import LEADING
 from bracecalc.render.sheet.showing import Room, Shown
-from bracecalc.render.sheet.text import Face, shorten
+from bracecalc.render.sheet.text import Face, shorten, wrap
 
 _GAUGE = 9.0  # points: width of a gauge
 # seen from above, the rear at the top as on a floor plan with the crew in front
 _CELLS = {"rear_left": (0, 0), "rear_right": (1, 0), "front_left": (0, 1), "front_right": (1, 1)}
 
 
-def legs_height(letters: float, units: int = 1) -> float:
-    """Return the height in points that the drawing of the legs takes up with so many units."""
+def legs_height(letters: float, units: int, *, known: bool) -> float:
+    """Return the height in points that the drawing takes up with so many units of length."""
+    if not known:
+        return 3.0 * letters * LEADING
     return 2.0 * _cell_height(letters, units) + 2.0 * letters * LEADING
 
 
@@ -42,8 +44,13 @@ def legs_group(legs: Mapping[str, Leg] | None, shown: Shown, room: Room) -> Grou
     size, label = room.letters, "Levelling legs at contact, seen from above"
     if legs is None:
         words = "Legs: not worked out, as there is no restraint to raise the unit to."
-        at = (room.left, room.top + size)
-        return Group("legs", label, (Text(at, shorten(words, room.width, size), size),))
+        lines = wrap(words, room.width, size)
+        step = size * LEADING
+        texts = (
+            Text((room.left, room.top + size + i * step), line, size)
+            for i, line in enumerate(lines)
+        )
+        return Group("legs", label, tuple(texts))
     tall = _cell_height(size, shown.count)
     longest = max(max(leg.travel, leg.extension) for leg in legs.values())
     scale = standard_scale(tall - size - 4.0, max(longest, 0.125))
@@ -68,9 +75,7 @@ def _edge_words(words: str, top: float, room: Room) -> tuple[PaperItem, ...]:
     return (text, Line((text.box()[2] + 4.0, y), (room.left + room.width - 6.0, y), Pen.RULE))
 
 
-def _cell(
-    corner: str, leg: Leg, shown: Shown, cell: Room, scale: float
-) -> tuple[PaperItem, ...]:
+def _cell(corner: str, leg: Leg, shown: Shown, cell: Room, scale: float) -> tuple[PaperItem, ...]:
     size = cell.letters
     frame = Frame(scale, (cell.left + 4.0, cell.top + cell.height - 5.0))
     wide = _GAUGE / scale

@@ -20,7 +20,6 @@ from bracecalc.render.drawing import (
     Line,
     PaperItem,
     Pen,
-    Polyline,
     Rect,
     Text,
     Tone,
@@ -50,7 +49,7 @@ class Leaf:
     links: tuple[Link, ...] = ()
 
 
-def pdf_bytes(leaves: Iterable[Leaf], *, title: str, subject: str) -> bytes:
+def pdf_bytes(leaves: Iterable[Leaf], *, title: str) -> bytes:
     """Return one PDF with a page for each leaf, in order.
 
     Raises:
@@ -60,7 +59,7 @@ def pdf_bytes(leaves: Iterable[Leaf], *, title: str, subject: str) -> bytes:
     buffer = BytesIO()
     canvas = canvas_class(buffer, pageCompression=1, lang="en")
     canvas.setTitle(title)
-    canvas.setSubject(subject)
+    canvas.setSubject("Bracing of a built-in unit: drawings, cut list, screws and set-out")
     canvas.setAuthor("bracecalc")
     canvas.setCreator("bracecalc")
     canvas.setKeywords("bracing, niche, job sheet")
@@ -81,7 +80,8 @@ def _reportlab_canvas() -> type[Canvas]:
         ) from error
     for name, file in _FILES.values():
         pdfmetrics.registerFont(TTFont(name, file))
-    return Canvas
+    drawn: type[Canvas] = Canvas
+    return drawn
 
 
 def _draw_page(canvas: Canvas, leaf: Leaf, number: int) -> None:

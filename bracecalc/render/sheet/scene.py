@@ -48,7 +48,7 @@ class Scene:
 
     @property
     def low(self) -> float:
-        """Return the lowest height of the boards or packers; the unit's top where there are none."""
+        """Return the lowest height of the boards or packers, the unit's top without any."""
         return min((piece.up[0] for piece in self.pieces), default=self.unit_top)
 
     @property
@@ -85,7 +85,7 @@ def scene_of(plan: Plan) -> Scene:
 
 
 def unit_top(plan: Plan) -> float:
-    """Return the height at which the unit's top is drawn: at contact, else as low as it can stand."""
+    """Return the height at which the unit's top is drawn: at contact, else with the legs in."""
     if plan.restraint.target_height is not None:
         return plan.restraint.target_height
     floor = plan.job.floor

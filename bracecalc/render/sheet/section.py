@@ -1,4 +1,4 @@
-"""The niche from the side, cut at a stud: wall, stud, boards, screws, the unit's rear top corner."""
+"""The niche from the side, cut at a stud: wall, boards, screws, the unit's rear top corner."""
 
 from __future__ import annotations
 
@@ -38,6 +38,7 @@ from bracecalc.render.sheet.showing import Room, Shown, beside
 from bracecalc.render.sheet.text import clean, measure, wrap
 
 _NEAR = 4.0  # in: a soffit farther up is left to the elevation
+_LEAST = 5.0  # in: of the height that is shown, so that a wall looks like one
 _HEAD = 0.4  # in: width of a screw's head as drawn
 _LEADER = 14.0
 
@@ -134,12 +135,11 @@ def _core(plan: Plan, scene: Scene, layers: list[_Layer]) -> _Window:
         high += sum(layer.thickness for layer in plan.job.niche.soffit_layers or ())
     high = max([high, *(shaft.tip[1] for shaft in scene.shafts)])
     back = min([layers[0].inner, scene.gap, *(shaft.tip[0] for shaft in scene.shafts)])
+    low = min(low, high - _LEAST)
     return _Window(back, max(scene.reach_out, scene.gap, 0.0), low, high)
 
 
-def _shapes(
-    plan: Plan, scene: Scene, window: _Window, layers: list[_Layer]
-) -> Iterator[Item]:
+def _shapes(plan: Plan, scene: Scene, window: _Window, layers: list[_Layer]) -> Iterator[Item]:
     framing, *finishes = layers
     corners = (framing.inner, window.low), (framing.outer, window.high)
     yield Rect(*corners, Pen.EDGE, Tone.STUD, "stud")
@@ -150,7 +150,12 @@ def _shapes(
         yield Rect(*corners, Pen.EDGE, Tone.FINISH, f"layer {len(finishes) - number + 1}")
     yield Line((0.0, window.low), (0.0, window.high), Pen.CUT, "finished wall")
     top = scene.unit_top
-    body = ((scene.gap, window.low), (scene.gap, top), (window.front, top), (window.front, window.low))
+    body = (
+        (scene.gap, window.low),
+        (scene.gap, top),
+        (window.front, top),
+        (window.front, window.low),
+    )
     yield Polyline(body, Pen.NONE, Tone.UNIT, "unit", closed=True)
     edge = ((scene.gap, window.low), (scene.gap, top), (window.front, top))
     yield Polyline(edge, Pen.CUT, Tone.NONE, "unit's corner")
@@ -225,7 +230,7 @@ def _bite_labels(scene: Scene, shown: Shown) -> list[Label]:
 
 
 class _Dimensions:
-    """Overlap and rear gap under the boards, inside the unit; how far the boards stand out, over."""
+    """Overlap and rear gap under the boards; how far the boards stand out, over them."""
 
     def __init__(self, scene: Scene, shown: Shown, size: float) -> None:
         self._scene, self._size = scene, size
@@ -234,10 +239,11 @@ class _Dimensions:
         if scene.pieces:
             words = f"overlap {beside(shown.down(lap))}"
             self._lines.insert(0, (words, (scene.gap, scene.reach_out)))
-        self._out = f"out {beside(shown.near(scene.reach_out))}" if scene.pieces else ""
+        on_wall = any(piece.out[0] == 0.0 for piece in scene.pieces)
+        self._out = f"out {beside(shown.near(scene.reach_out))}" if on_wall else ""
         words_out = [self._out, *(words for words, _ in self._lines)]
         self.right = max(measure(words, size) for words in words_out) + _LEADER
-        self.under = len(self._lines) * (size + 5.0) + 8.0
+        self.under = (len(self._lines) + 1) * (size + 5.0) + 6.0
         self.above = size + 14.0
 
     def marks(self, frame: Frame) -> tuple[PaperItem, ...]:
@@ -257,6 +263,9 @@ class _Dimensions:
             marks.extend(dimension_marks(line, frame))
             base = frame.page((0.0, height))[1] - offset + size * 0.3
             marks.append(Text((edge, base), words, size, name=f"{name} words"))
+        drop = (len(self._lines) + 1) * (size + 5.0)
+        base = frame.page((0.0, scene.unit_top))[1] + drop + size * 0.3
+        marks.append(Text((edge, base), "unit", size, name="unit words"))
         return tuple(marks)
 
 
@@ -286,7 +295,8 @@ class _Flags:
 
     def marks(self, frame: Frame, window: _Window) -> tuple[PaperItem, ...]:
         """Return leaders and words."""
-        size, marks = self._room.letters, []
+        size = self._room.letters
+        marks: list[PaperItem] = []
         low = frame.page((0.0, window.low))[1]
         y = low + 8.0
         for layer, lines in zip(reversed(self._layers), reversed(self._names), strict=True):

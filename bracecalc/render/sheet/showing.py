@@ -34,11 +34,12 @@ class Shown:
 
     __slots__ = ("_grid", "_units")
 
-    def __init__(self, job: Job, units: ShownUnits) -> None:
-        both = (job.units, Units.MM if job.units is Units.INCH else Units.INCH)
-        self._units: tuple[Units, ...] = (
-            both if units is ShownUnits.BOTH else (Units(units.value),)
-        )
+    def __init__(self, job: Job, units: ShownUnits | None) -> None:
+        self._units: tuple[Units, ...] = (job.units,)
+        if units is ShownUnits.BOTH:
+            self._units = (job.units, Units.MM if job.units is Units.INCH else Units.INCH)
+        elif units is not None:
+            self._units = (Units(units.value),)
         self._grid = job.rules.rounding
 
     @property

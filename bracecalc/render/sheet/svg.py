@@ -36,7 +36,8 @@ def svg_bytes(drawing: Drawing) -> bytes:
     paper = ET.Element("rect", width="100%", height="100%", fill=FILLS[Tone.PAPER])
     root.insert(1, paper)
     ET.indent(root)
-    return ET.tostring(root, encoding="utf-8", xml_declaration=True)
+    text: str = ET.tostring(root, encoding="unicode")
+    return f'<?xml version="1.0" encoding="utf-8"?>\n{text}\n'.encode()
 
 
 def svg_element(drawing: Drawing, *, prefix: str = "") -> ET.Element:
@@ -44,7 +45,6 @@ def svg_element(drawing: Drawing, *, prefix: str = "") -> ET.Element:
     box = f"0 0 {_number(drawing.width)} {_number(drawing.height)}"
     root = ET.Element("svg", xmlns=NAMESPACE, viewBox=box, role="img")
     root.set("font-family", TYPEFACES)
-    root.set("xml:space", "default")
     title = ET.SubElement(root, "title", id=f"{prefix}title")
     title.text = drawing.title
     root.set("aria-labelledby", f"{prefix}title")

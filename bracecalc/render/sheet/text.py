@@ -40,9 +40,9 @@ def letter_widths() -> Mapping[Face, Mapping[str, float]]:
 
 
 def clean(text: str) -> str:
-    """Return the text on one line, without what can't be shown or would turn its neighbours round.
+    r"""Return the text on one line, without what can't be shown or turns its neighbours round.
 
-    >>> clean("Kitchen\\x00\\n  3B")
+    >>> clean("Kitchen\x00\n  3B")
     'Kitchen 3B'
     """
     kept = []
@@ -84,7 +84,7 @@ def wrap(text: str, width: float, size: float, face: Face = Face.REGULAR) -> tup
     """Break a text into lines no wider than ``width`` points; a word that is too long is split.
 
     >>> wrap("Screw board 1 to each stud", 60.0, 8.0)
-    ('Screw board', '1 to each', 'stud')
+    ('Screw board 1', 'to each stud')
     """
     lines: list[str] = []
     line = ""
@@ -115,7 +115,7 @@ def shorten(text: str, width: float, size: float, face: Face = Face.REGULAR) -> 
     """Return the text, cut off with three dots where it is wider than ``width`` points.
 
     >>> shorten("Harrow Court 3B, kitchen", 60.0, 8.0)
-    'Harrow Co...'
+    'Harrow Cour...'
     """
     if measure(text, size, face) <= width:
         return text

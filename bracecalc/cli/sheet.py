@@ -1,0 +1,164 @@
+"""``bracecalc sheet``: the page that goes to the site."""
+
+from __future__ import annotations
+
+import itertools
+import sys
+from collections.abc import Iterable, Sequence
+from contextlib import AbstractContextManager
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeVar
+
+import click
+
+if TYPE_CHECKING:
+    import datetime
+
+    from bracecalc.records.job import Job
+    from bracecalc.render.sheet.content import Subject, Wishes
+    from bracecalc.render.sheet.showing import Paper
+
+T = TypeVar("T")
+_ENDINGS = (".pdf", ".html", ".svg")
+_MANY = 10  # jobs: fewer are done before a bar can be read
+
+
+@click.command(name="sheet")
+@click.argument("jobs", nargs=-1, required=True, metavar="JOB...")
+@click.option(
+    "--out",
+    "-o",
+    required=True,
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="File to write; its ending says what: .pdf, .html or .svg.",
+)
+@click.option(
+    "--paper",
+    type=click.Choice(["letter", "a4"]),
+    help="Size of the page.  [default: letter for a job in inches, a4 for one in mm]",
+)
+@click.option(
+    "--units",
+    type=click.Choice(["inch", "mm", "both"]),
+    help="Units of the lengths.  [default: those of the job]",
+)
+@click.option(
+    "--as-of",
+    type=click.DateTime(["%Y-%m-%d"]),
+    metavar="DATE",
+    help="Date on the sheet, as 2026-11-25.  [default: today]",
+)
+@click.option("--force", is_flag=True, help="Write over a file that exists.")
+@click.pass_context
+def command(
+    ctx: click.Context,
+    jobs: tuple[str, ...],
+    out: Path,
+    paper: str | None,
+    units: str | None,
+    as_of: datetime.datetime | None,
+    force: bool,
+) -> None:
+    r"""Draw the sheet of each JOB: a job file, a folder of them, or - for standard input.
+
+    One page a niche, drawn to scale. Many jobs make one PDF with an index page, or one HTML file;
+    an SVG holds one. PDF needs the extra "sheet" (pip install 'bracecalc[sheet]').
+
+    \b
+    bracecalc sheet niche.toml -o niche.pdf
+    bracecalc sheet niches/ -o niches.pdf --paper a4 --units both
+    """
+    from bracecalc.cli.plan import _read
+    from bracecalc.records.plan import Verdict
+    from bracecalc.writing import write_whole
+
+    _check_ending(out)
+    read = _read(jobs, None)
+    if out.suffix.lower() == ".svg" and len(read) > 1:
+        raise click.UsageError(f"an SVG holds one sheet, read {len(read)} jobs; write a .pdf")
+    wishes = _wishes(units, as_of, read)
+    subjects = _subjects(read, units)
+    data = _sheets(out.suffix.lower(), subjects, wishes, _paper(paper, read))
+    write_whole(out, data, force=force)
+    click.echo(f"wrote {out}", err=True)
+    if any(subject.plan.verdict is Verdict.FAILS for subject in subjects):
+        ctx.exit(1)
+
+
+def _check_ending(out: Path) -> None:
+    if out.suffix.lower() not in _ENDINGS:
+        raise click.UsageError(
+            f"read {out.name!r}; expected a file that ends in .pdf, .html or .svg"
+        )
+
+
+def _paper(wanted: str | None, jobs: Sequence[Job]) -> Paper:
+    from bracecalc.records.job import Units
+    from bracecalc.render.sheet.showing import Paper
+
+    if wanted is not None:
+        return Paper(wanted)
+    metric = all(job.units is Units.MM for job in jobs)
+    return Paper.A4 if metric else Paper.LETTER
+
+
+def _wishes(units: str | None, as_of: datetime.datetime | None, jobs: Sequence[Job]) -> Wishes:
+    import datetime
+
+    from bracecalc.render.sheet.content import Wishes
+    from bracecalc.render.sheet.showing import ShownUnits
+
+    date = datetime.date.today() if as_of is None else as_of.date()
+    return Wishes(units=None if units is None else ShownUnits(units), date=date)
+
+
+def _subjects(jobs: Sequence[Job], units: str | None) -> list[Subject]:
+    """Work out each plan; its words are in the units wished for, its code is the job's own."""
+    from dataclasses import replace
+
+    from bracecalc.jobfile import job_to_toml
+    from bracecalc.plan import make_plan
+    from bracecalc.records.job import Units
+    from bracecalc.render.sheet.content import Subject
+
+    found = []
+    with _progress(jobs, "plans") as bar:
+        for job in bar:
+            shown = job if units in (None, "both") else replace(job, units=Units(units))
+            text = job_to_toml(job, comments=False)
+            found.append(Subject(plan=make_plan(shown), job_text=text))
+    return found
+
+
+def _sheets(ending: str, subjects: list[Subject], wishes: Wishes, paper: Paper) -> bytes:
+    if ending == ".html":
+        from bracecalc.render.sheet.html import html_bytes
+
+        return html_bytes(subjects, wishes, paper)
+    if ending == ".svg":
+        from bracecalc.render.sheet.layout import sheet_page
+        from bracecalc.render.sheet.svg import svg_bytes
+
+        return svg_bytes(sheet_page(subjects[0], wishes, paper))
+    return _pdf(subjects, wishes, paper)
+
+
+def _pdf(subjects: list[Subject], wishes: Wishes, paper: Paper) -> bytes:
+    from bracecalc.render.sheet.index import index_leaves
+    from bracecalc.render.sheet.layout import sheet_page
+    from bracecalc.render.sheet.pdf import Leaf, pdf_bytes
+    from bracecalc.render.sheet.text import clean
+
+    many = len(subjects) > 1
+    first = index_leaves(subjects, wishes, paper) if many else []
+    title = f"{len(subjects)} bracing sheets" if many else subjects[0].plan.job.title
+    with _progress(subjects, "sheets") as bar:
+        sheets = (Leaf(sheet_page(subject, wishes, paper)) for subject in bar)
+        return pdf_bytes(itertools.chain(first, sheets), title=clean(title))
+
+
+def _progress(things: Sequence[T], label: str) -> AbstractContextManager[Iterable[T]]:
+    """Return a bar on standard error, shown only to a person who waits for many."""
+    hidden = len(things) < _MANY or not sys.stderr.isatty()
+    return click.progressbar(things, label=label, file=sys.stderr, hidden=hidden)
