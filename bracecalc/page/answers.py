@@ -1,0 +1,238 @@
+"""What the page shows of a job: every word and number of it comes from the engine's own rooms."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from bracecalc.errors import JobError, Mistake
+from bracecalc.findings import Lengths
+from bracecalc.jobbuild import build_job, flatten
+from bracecalc.page.entries import Asked, written
+from bracecalc.plan import make_plan
+from bracecalc.quantities import QuantityError, parse_length
+from bracecalc.readings import read_as_found
+from bracecalc.records.job import Job, Units
+from bracecalc.records.plan import CORNERS, Leg, Margin, Plan, Severity, Verdict
+from bracecalc.records.site import LegTurn, SiteCheck
+from bracecalc.render.document import Block, Grid, Items, Paragraph, Section, plan_document
+from bracecalc.render.site import check_document
+from bracecalc.render.words import STEPS
+from bracecalc.site import check_site
+
+NOTHING = "nothing"  # what a mistake says was read where a key is missing
+SIGNS = {Verdict.HOLDS: "holds", Verdict.CLOSE: "close", Verdict.FAILS: "fails"}
+LEGS = "Legs at contact"  # a section that the page draws by corner instead
+WORK = "Work shown. "
+SKETCHED = {  # what the sketch of the niche takes from which key, the first that is there
+    "width": ("as_found.width", "niche.width"),
+    "depth": ("as_found.depth", "niche.depth"),
+    "soffit": ("as_found.soffit", "niche.soffit"),
+    "unit_height": ("unit.height",),
+    "unit_width": ("unit.width",),
+    "unit_depth": ("unit.depth",),
+    "studs": ("as_found.studs", "wall.stud_spots"),
+}
+
+
+def job_of(nested: Mapping[str, Any]) -> Job:
+    """Return the checked job of its tables.
+
+    Raises:
+        JobError: with every mistake.
+    """
+    return build_job(flatten(nested, where=""), where="")
+
+
+def checked(asked: Asked) -> Plan | SiteCheck:
+    """Return the plan, or where something was found on site the check against it.
+
+    Raises:
+        JobError: with every mistake in the job or in what was found.
+    """
+    job = job_of(asked.merged())
+    if not asked.on_site:
+        return make_plan(job)
+    return check_site(job, read_as_found(job.as_found, job))
+
+
+def look(asked: Asked) -> dict[str, Any]:
+    """Return the quick answer to each entry: values, numbers to draw, mistakes, the verdict."""
+    nested = asked.merged()
+    metric = nested.get("units") == "mm"
+    answer: dict[str, Any] = {
+        "title": str(nested.get("title", "")),
+        "units": "mm" if metric else "in",
+        "values": written(asked.base(), units="mm" if metric else "in"),
+        "known": _known(asked.base()),
+        "numbers": _numbers(nested, Units.MM if metric else Units.INCH),
+        "problems": [],
+        "missing": [],
+        "verdict": None,
+        "sign": "open",
+    }
+    try:
+        result = checked(asked)
+    except JobError as error:
+        answer |= _open(error)
+    else:
+        plan = result.found if isinstance(result, SiteCheck) else result
+        answer |= {"verdict": word(result.verdict), "sign": SIGNS[result.verdict]}
+        answer["why"] = _first_reason(result, plan)
+        answer["numbers"] |= _planned_numbers(plan)
+    return answer
+
+
+def check(asked: Asked) -> dict[str, Any]:
+    """Return the whole verdict: headings, paragraphs, lists and tables, and the legs by corner."""
+    result = checked(asked)
+    on_site = isinstance(result, SiteCheck)
+    sections = check_document(result) if isinstance(result, SiteCheck) else plan_document(result)
+    plan = result.found if isinstance(result, SiteCheck) else result
+    first, *rest = sections
+    if isinstance(result, SiteCheck) and not result.as_found.built:  # still to be built
+        rest += [one for one in plan_document(plan) if one.heading in STEPS]
+    said = [block.text for block in first.blocks if isinstance(block, Paragraph)]
+    lengths = Lengths(plan.job)
+    legs = result.legs if isinstance(result, SiteCheck) else plan.legs
+    return {
+        "verdict": word(result.verdict),
+        "sign": SIGNS[result.verdict],
+        "on_site": on_site,
+        "said": said,
+        "legs": None
+        if not legs
+        else {corner: _corner(legs[corner], lengths, on_site=on_site) for corner in CORNERS},
+        "sections": [_section(one) for one in rest if not one.heading.startswith(LEGS)],
+        "drawings": [],
+    }
+
+
+def work(asked: Asked) -> dict[str, Any]:
+    """Return each step of the verification, part by part."""
+    result = checked(asked)
+    job = result.found.job if isinstance(result, SiteCheck) else result.job
+    parts = [
+        {"name": section.heading.removeprefix(WORK), **_section(section)}
+        for section in plan_document(make_plan(job, show_work=True))
+        if section.heading.startswith(WORK)
+    ]
+    return {"parts": parts}
+
+
+def word(verdict: Verdict) -> str:
+    """Return a verdict as a heading."""
+    return verdict.value.capitalize()
+
+
+def _known(base: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what decides which questions the page asks."""
+    doors = _table(base, "unit").get("doors")
+    return {
+        "floor_down": "down_from_line" in _table(base, "floor"),
+        "doors": len(doors) if isinstance(doors, list) and doors else 1,
+    }
+
+
+def _open(error: JobError) -> dict[str, Any]:
+    missing = [one.key for one in error.mistakes if one.read == NOTHING]
+    wrong = [one for one in error.mistakes if one.read != NOTHING]
+    more = f"{len(missing)} more to measure" if missing else ""
+    look_again = f"{len(wrong)} to look at again" if wrong else ""
+    return {
+        "problems": [{"key": one.key, "text": _told(one)} for one in wrong],
+        "missing": missing,
+        "why": " and ".join(part for part in (more, look_again) if part) + ".",
+    }
+
+
+def _told(mistake: Mistake) -> str:
+    read = f"Read {mistake.read}; " if mistake.read else ""
+    return f"{read}expected {mistake.right}" if read else f"Expected {mistake.right}"
+
+
+def _first_reason(result: Plan | SiteCheck, plan: Plan) -> str:
+    findings = [one for one in plan.findings if one.severity is Severity.FAILS]
+    if isinstance(result, SiteCheck):
+        findings = [miss.finding for miss in result.misses]
+    if findings:
+        return findings[0].text
+    return plan.restraint.why[:1].upper() + plan.restraint.why[1:] + "."
+
+
+def _corner(leg: Leg | LegTurn, lengths: Lengths, *, on_site: bool) -> dict[str, Any]:
+    turns = "" if leg.turns is None else f"{abs(leg.turns):.1f} turns"
+    if isinstance(leg, LegTurn) and leg.now is not None and turns:
+        turns = f"from now: {turns} {'in' if leg.out < 0.0 else 'out'}"
+    return {
+        "extension": lengths.near(leg.extension),
+        "turns": turns,
+        "margin": _room(leg.margin, lengths),
+        "sign": SIGNS[leg.margin.verdict],
+    }
+
+
+def _room(margin: Margin, lengths: Lengths) -> str:
+    return f"room {lengths.down(margin.nominal)}, at worst {lengths.down(margin.worst_case)}"
+
+
+def _section(section: Section) -> dict[str, Any]:
+    return {"heading": section.heading, "blocks": [_block(block) for block in section.blocks]}
+
+
+def _block(block: Block) -> dict[str, Any]:
+    if isinstance(block, Paragraph):
+        return {"kind": "paragraph", "text": block.text}
+    if isinstance(block, Items):
+        return {"kind": "items", "items": [list(item) for item in block.items]}
+    assert isinstance(block, Grid)
+    return {
+        "kind": "grid",
+        "headings": list(block.headings),
+        "rows": [list(row) for row in block.rows],
+    }
+
+
+def _table(nested: Mapping[str, Any], name: str) -> Mapping[str, Any]:
+    table = nested.get(name)
+    return table if isinstance(table, Mapping) else {}
+
+
+def _numbers(nested: Mapping[str, Any], units: Units) -> dict[str, Any]:
+    """Return inches for the sketch; what can't be read yet is left out."""
+    numbers: dict[str, Any] = {}
+    for name, keys in SKETCHED.items():
+        for key in keys:
+            table, _, last = key.rpartition(".")
+            value = _table(nested, table).get(last)
+            read = list(_lengths(value, units))
+            if read:
+                numbers[name] = read if name == "studs" else read[0]
+                break
+    return numbers
+
+
+def _lengths(value: Any, units: Units) -> Iterator[float]:
+    for one in value if isinstance(value, list) else [value]:
+        try:
+            yield parse_length(one, units=units)
+        except QuantityError:
+            continue
+
+
+def _planned_numbers(plan: Plan) -> dict[str, Any]:
+    floor = plan.job.floor
+    found: dict[str, Any] = {"floor": {corner: getattr(floor, corner) for corner in CORNERS}}
+    target = plan.restraint.target_height
+    if plan.legs is not None and target is not None:
+        found["raised"] = target - plan.job.unit.height
+    if plan.stack is not None and target is not None:
+        stack = plan.stack
+        found["board"] = {
+            "left": stack.left_end,
+            "length": stack.length,
+            "low": target,
+            "high": target + stack.height,
+        }
+        found["boards"] = list(stack.thicknesses)
+    return found

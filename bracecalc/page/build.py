@@ -1,0 +1,105 @@
+"""Writes the page: a folder for a web host, or one file to hand over."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import tempfile
+from collections.abc import Mapping
+from hashlib import sha256
+from pathlib import Path
+
+from bracecalc import __version__
+from bracecalc.page.archive import engine_archive
+from bracecalc.page.preview import POLICY
+from bracecalc.page.runtime import HERE, PageError, Runtime, find_runtime
+from bracecalc.page.single import single_file
+from bracecalc.tables import load_tables
+
+SITE = HERE / "site"
+ENGINE = "engine.tar.gz"
+WORKER_OF_CACHE = "sw.js"
+
+
+def build_page(
+    out: Path, *, folder: Path | None = None, single: bool = False, force: bool = False
+) -> int:
+    """Write the page whole or not at all; return its size in bytes.
+
+    Args:
+        out: the folder to write, or the file where it is a single one.
+        folder: of the runtime files; None looks for them.
+        single: one HTML file that needs no host.
+        force: overwrite what is there.
+
+    Raises:
+        PageError: if something is missing, or stands in the way.
+    """
+    if out.exists() and not force:
+        raise PageError(f"{out}: is there already; give --force to overwrite it")
+    if out.exists() and out.is_dir() == single:
+        raise PageError(f"{out}: is a {'folder' if single else 'file'}; name another place")
+    if out.is_dir() and any(out.iterdir()) and not (out / WORKER_OF_CACHE).is_file():
+        raise PageError(f"{out}: holds other things than a page; name another place")
+    files = page_files(find_runtime(folder))
+    if single:
+        files = {"": single_file(files)}
+    _write(out, files)
+    return sum(map(len, files.values()))
+
+
+def page_files(runtime: Runtime) -> dict[str, bytes]:
+    """Return every file of the page by its place in the folder."""
+    files = {
+        path.relative_to(SITE).as_posix(): path.read_bytes()
+        for path in sorted(SITE.rglob("*"))
+        if path.is_file() and "__pycache__" not in path.parts
+    }
+    files |= runtime.files
+    files[ENGINE] = engine_archive()
+    files["index.html"] = files["index.html"].replace(b"{{policy}}", POLICY.encode())
+    worker = files.pop(WORKER_OF_CACHE)
+    start = {
+        "pyodide": runtime.version,
+        "lock": runtime.lock,
+        "version": __version__,
+        "choices": _choices(),
+    }
+    files["js/start.js"] = f"export const START = {json.dumps(start)};\n".encode()
+    build = {"id": _digest(files, worker), "files": sorted(files)}
+    files[WORKER_OF_CACHE] = f"const BUILD = {json.dumps(build)};\n".encode() + worker
+    return files
+
+
+def _choices() -> dict[str, list[str]]:
+    """Return the names that the page offers before the engine has started."""
+    tables = load_tables()
+    return {
+        "materials": list(tables.layers),
+        "boards": list(tables.lumber),
+        "species": list(tables.species),
+    }
+
+
+def _digest(files: Mapping[str, bytes], worker: bytes) -> str:
+    whole = sha256(worker)
+    for name, data in sorted(files.items()):
+        whole.update(name.encode() + b"\0" + sha256(data).digest())
+    return whole.hexdigest()[:16]
+
+
+def _write(out: Path, files: Mapping[str, bytes]) -> None:
+    """Write beside the place, then move into it, so that a full disk leaves what was there."""
+    try:
+        out.parent.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(dir=out.parent, prefix=".bracecalc-") as scratch:
+            made = Path(scratch) / "page"
+            for name, data in files.items():
+                path = made / name if name else made
+                path.parent.mkdir(parents=True, exist_ok=True)
+                path.write_bytes(data)
+            if out.exists():
+                out.rename(Path(scratch) / "old")
+            shutil.move(made, out)
+    except OSError as error:
+        raise PageError(f"{out}: {error.strerror or error}") from None

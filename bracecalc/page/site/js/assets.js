@@ -1,0 +1,47 @@
+// Where the page's own files are: beside it on a host, or inside it in the single file.
+
+import { START } from "./start.js";
+
+const ROOT = START.carried ? null : new URL("../", import.meta.url);
+
+/** Return the address of one of the page's files. */
+export async function address(name, type) {
+  if (ROOT) return new URL(name, ROOT).href;
+  const { bytes, places } = globalThis.bracecalcCarried;
+  return places.get(name) ?? URL.createObjectURL(new Blob([await bytes(name)], { type }));
+}
+
+const TYPES = {
+  "pyodide/pyodide.mjs": "text/javascript",
+  "pyodide/pyodide.asm.mjs": "text/javascript",
+  "pyodide/pyodide.asm.wasm": "application/wasm",
+  "pyodide/python_stdlib.zip": "application/zip",
+  "engine.tar.gz": "application/gzip",
+};
+
+/**
+ * Return where the engine's worker finds each file: an address, or in the single file the bytes
+ * themselves, as a worker there can't read what the page has made an address of.
+ */
+export async function engineParts() {
+  const parts = {};
+  for (const [name, type] of Object.entries(TYPES)) {
+    parts[name] = ROOT
+      ? await address(name)
+      : new Blob([await globalThis.bracecalcCarried.bytes(name)], { type });
+  }
+  return parts;
+}
+
+/** Return the reader of square codes; loaded when a code is first scanned. */
+export async function codeReader() {
+  if (ROOT) return import(new URL("qr/decode.js", ROOT).href);
+  const { bytes } = globalThis.bracecalcCarried;
+  const text = async (name) => new TextDecoder().decode(await bytes(name));
+  const made = (source) => URL.createObjectURL(new Blob([source], { type: "text/javascript" }));
+  const index = made(await text("qr/index.js"));
+  return import(made((await text("qr/decode.js")).replace("./index.js", index)));
+}
+
+/** Whether the page stands alone in one file. */
+export const carried = Boolean(START.carried);

@@ -1,0 +1,40 @@
+// Shows the engine's paragraphs, lists and tables; a table becomes a card a row on a phone.
+
+import { h } from "./dom.js";
+
+function items({ items: listed }) {
+  const numbered = listed.every(([head]) => /^\d+\.$/.test(head));
+  if (numbered) return h("ol", {}, listed.map(([, text]) => h("li", {}, text)));
+  if (listed.every(([head]) => head === "-")) return h("ul", {}, listed.map(([, text]) => h("li", {}, text)));
+  return h("ul", { class: "points" }, listed.map(([head, text]) => h("li", {}, h("strong", {}, head), h("span", {}, text))));
+}
+
+function cards({ headings, rows }) {
+  const [, ...names] = headings;
+  return h(
+    "ul",
+    { class: "cards" },
+    rows.map(([title, ...values]) =>
+      h(
+        "li",
+        {},
+        h("strong", {}, title),
+        h(
+          "dl",
+          {},
+          values.map((value, n) =>
+            value === "" ? null : h("div", {}, names[n] ? h("dt", {}, names[n]) : null, h("dd", {}, value)),
+          ),
+        ),
+      ),
+    ),
+  );
+}
+
+/** Return the elements of the blocks of one section. */
+export function blocksOf(blocks) {
+  return blocks.map((block) => {
+    if (block.kind === "paragraph") return h("p", {}, block.text);
+    return block.kind === "items" ? items(block) : cards(block);
+  });
+}

@@ -1,0 +1,89 @@
+// The job that is open: keeps each entry at once, then asks the engine what it comes to.
+
+import { engine, EngineRefusal } from "./engine.js";
+import { getJob, putJob } from "./store.js";
+
+class Live {
+  constructor() {
+    this.job = null;
+    this.look = null; // the engine's last answer for this job as it stands
+    this.trouble = null; // what stands in the way of an answer
+    this.watchers = new Set();
+    this.turn = 0;
+    this.saved = Promise.resolve();
+  }
+
+  /** Open a job of the store; returns false where it is not there. */
+  async open(id) {
+    if (this.job?.id === id) return true;
+    await this.saved;
+    const job = await getJob(id);
+    if (!job) return false;
+    Object.assign(this, { job, look: null, trouble: null });
+    this.refresh();
+    return true;
+  }
+
+  /** Let go of the job, as when it is deleted or another copy was imported. */
+  close() {
+    this.job = null;
+    this.turn += 1;
+  }
+
+  /** Put a value under a key; an empty one takes the entry away. Kept on the device at once. */
+  enter(key, value) {
+    const empty = value === "" || value === undefined || (Array.isArray(value) && !value.some(Boolean));
+    if (empty) delete this.job.entries[key];
+    else this.job.entries[key] = value;
+    return this.keep();
+  }
+
+  /** Write the job as it is, and ask the engine again. */
+  keep() {
+    this.saved = putJob(this.job).catch((error) => {
+      this.trouble = `This phone did not keep the last entry: ${error.message}`;
+      this.#say();
+    });
+    this.refresh();
+    return this.saved;
+  }
+
+  /** What the engine is given: the job file's text and what was typed over it. */
+  asked() {
+    return { text: this.job.text, entries: this.job.entries, title: this.job.title };
+  }
+
+  async refresh() {
+    const turn = (this.turn += 1);
+    this.fresh = false;
+    const started = performance.now();
+    try {
+      const look = await engine.ask("look", this.asked());
+      if (turn !== this.turn) return;
+      this.took = performance.now() - started;
+      Object.assign(this, { look, trouble: null, fresh: true });
+      if (look.title && look.title !== this.job.title) {
+        this.job.title = look.title;
+        this.saved = putJob(this.job);
+      }
+      if (look.known) this.job.known = look.known;
+    } catch (error) {
+      if (turn !== this.turn) return;
+      const told = error instanceof EngineRefusal ? error.message : `The engine stopped: ${error.message}`;
+      Object.assign(this, { trouble: told, fresh: true });
+    }
+    this.#say();
+  }
+
+  #say() {
+    for (const watcher of this.watchers) watcher();
+  }
+
+  /** Call `watcher()` after each answer; returns how to stop. */
+  watch(watcher) {
+    this.watchers.add(watcher);
+    return () => this.watchers.delete(watcher);
+  }
+}
+
+export const live = new Live();

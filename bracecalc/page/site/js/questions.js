@@ -1,0 +1,259 @@
+// What is asked, in the order of the work, and how to measure it. The keys are those of the job
+// file; everything that is worked out from the answers comes from the engine.
+
+import { START } from "./start.js";
+
+const yesNo = [
+  ["true", "Yes"],
+  ["false", "No"],
+];
+const named = (names) => names.map((name) => [name, name]);
+
+const length = (key, label, hint, more = {}) => ({ kind: "length", key, label, hint, ...more });
+const weight = (key, label, hint) => ({ kind: "weight", key, label, hint, optional: true });
+const choice = (key, label, hint, options, more = {}) => ({
+  kind: "choice",
+  key,
+  label,
+  hint,
+  options,
+  ...more,
+});
+
+const BARE = "~bare"; // the engine's word for a wall without a finish
+
+export const CORNERS = ["front_left", "front_right", "rear_left", "rear_right"];
+const CORNER_WORDS = {
+  front_left: "front left",
+  front_right: "front right",
+  rear_left: "rear left",
+  rear_right: "rear right",
+};
+
+/** Return a corner as people say it. */
+export const cornerWords = (corner) => CORNER_WORDS[corner];
+
+const FLOOR_WAYS = [
+  ["up", "Up from the datum: a bigger number is a higher floor"],
+  ["down", "Down from the laser line: a bigger number is a lower floor"],
+];
+
+function floorQuestions(way, found) {
+  const table = found ? "as_found.floor" : "floor";
+  const prefix = way === "down" ? `${table}.down_from_line` : table;
+  const how = way === "down" ? "From the laser line down to the floor" : "Floor above the datum";
+  const asked = CORNERS.map((corner) =>
+    length(`${prefix}.${corner}`, `Floor, ${CORNER_WORDS[corner]} leg`, `${how}, where this leg lands.`, {
+      mark: `floor.${corner}`,
+      signed: way !== "down",
+      optional: true,
+    }),
+  );
+  if (way === "down") {
+    asked.push(
+      length(`${found ? "as_found" : prefix}.line`, "The laser line itself", "Its height above the datum.", {
+        optional: true,
+      }),
+    );
+  }
+  return asked;
+}
+
+function niche(prefix) {
+  const many = { many: true };
+  return [
+    length(`${prefix}.width`, "Niche width", "Side to side, finished face to finished face.", {
+      mark: "width",
+      ...many,
+    }),
+    length(
+      `${prefix}.depth`,
+      "Niche depth",
+      "From the front line of the unit back to the finished rear wall, at the height of the boards.",
+      { mark: "depth", ...many },
+    ),
+    length(`${prefix}.soffit`, "Soffit", "Its underside above the datum. Leave empty where there is none.", {
+      mark: "soffit",
+      optional: true,
+      ...many,
+    }),
+  ];
+}
+
+function wall() {
+  const { materials, species } = START.choices;
+  return [
+    choice("wall.layers.1.material", "Wall finish", "What you would drill through first.", [
+      [BARE, "None: bare studs"],
+      ...named(materials),
+    ]),
+    length("wall.layers.1.thickness", "Finish thickness", "Measure at an outlet or a cut edge.", {
+      mark: "layer",
+    }),
+    choice("wall.layers.2.material", "Second layer", "Only where there is one behind it.", named(materials), {
+      optional: true,
+    }),
+    length("wall.layers.2.thickness", "Second layer thickness", "", { mark: "layer", optional: true }),
+    choice("wall.stud.material", "Studs", "What stands behind the finish.", [
+      ["wood", "Wood"],
+      ["steel", "Steel"],
+      ["masonry", "Masonry or concrete"],
+      ["unknown", "Not known"],
+    ]),
+    choice("wall.stud.species", "Stud wood", "SPF where nothing else is stamped on it.", named(species), {
+      optional: true,
+    }),
+    length("wall.stud_spots", "Stud centres", "Each from the left side of the niche.", {
+      mark: "studs",
+      list: true,
+    }),
+  ];
+}
+
+function unit() {
+  return [
+    length("unit.height", "Unit height", "Top of the housing at the rear, on its rollers, legs in.", {
+      mark: "unit_height",
+    }),
+    length("unit.height_overall", "Highest point", "Of the whole unit, where something stands higher.", {
+      mark: "unit_height",
+      optional: true,
+    }),
+    length("unit.width", "Unit width", "", { mark: "unit_width" }),
+    length("unit.depth", "Unit depth", "From its front line to the rear of the housing's top.", {
+      mark: "unit_depth",
+    }),
+    length("unit.leg_travel", "Leg travel", "The most that a leg can be screwed out.", { mark: "legs" }),
+    length("unit.leg_pitch", "Leg thread pitch", "How far one full turn moves a leg.", {
+      mark: "legs",
+      optional: true,
+    }),
+    weight("unit.weight", "Weight", "Empty, doors shut, from its sheet."),
+    length("unit.cg_height", "Centre of gravity, height", "From its sheet.", { optional: true }),
+    length(
+      "unit.cg_behind_front_legs",
+      "Centre of gravity, behind the front legs",
+      "From its sheet.",
+      { optional: true },
+    ),
+    length("unit.front_legs_behind_front", "Front legs", "How far behind the front line.", {
+      optional: true,
+    }),
+  ];
+}
+
+function doors(count) {
+  const asked = [];
+  for (let n = 1; n <= count; n += 1) {
+    const of = `unit.doors.${n}`;
+    const name = `Door or drawer ${n}`;
+    asked.push(
+      weight(`${of}.own_weight`, `${name}: own weight`, ""),
+      weight(`${of}.contents`, `${name}: contents`, "The most that is kept in it."),
+      length(`${of}.reach`, `${name}: reach`, "Middle of its weight in front of the front legs, open.", {
+        signed: true,
+        optional: true,
+      }),
+      length(`${of}.closed_reach`, `${name}: closed`, "The same, shut.", { signed: true, optional: true }),
+      length(`${of}.edge`, `${name}: outer edge`, "In front of the front legs, open.", {
+        signed: true,
+        optional: true,
+      }),
+    );
+  }
+  return asked;
+}
+
+function boards() {
+  return [
+    choice("boards.size", "Board size", "One length of lumber, flat to the wall.", named(START.choices.boards)),
+    choice("boards.species", "Board wood", "", named(START.choices.species), { optional: true }),
+  ];
+}
+
+function built() {
+  return [
+    length("as_found.board.left", "Boards, left end", "Underside above the datum, as built.", {
+      mark: "board",
+      optional: true,
+      many: true,
+    }),
+    length("as_found.board.right", "Boards, right end", "Underside above the datum, as built.", {
+      mark: "board",
+      optional: true,
+      many: true,
+    }),
+    length("as_found.projection", "Boards out from the wall", "Finished wall to the outermost face.", {
+      mark: "projection",
+      optional: true,
+      many: true,
+    }),
+    ...CORNERS.map((corner) =>
+      length(`as_found.legs.${corner}`, `Leg now, ${CORNER_WORDS[corner]}`, "How far it is out now.", {
+        mark: "legs",
+        optional: true,
+      }),
+    ),
+  ];
+}
+
+/** How the floor's heights are read: "up" or "down". */
+export function floorWay(job, found) {
+  const table = found ? "as_found.floor" : "floor";
+  const chosen = job.entries[`~${table}`];
+  if (chosen) return chosen;
+  return !found && job.known?.floor_down ? "down" : "up";
+}
+
+/** Return the sections of a job: what was found first where it was planned before. */
+export function sectionsOf(job) {
+  const { entries } = job;
+  const way = (found) =>
+    choice(`~${found ? "as_found.floor" : "floor"}`, "Floor heights", "How you read them.", FLOOR_WAYS);
+  const plan = [
+    {
+      name: "The niche",
+      questions: [
+        { kind: "text", key: "title", label: "Name of the job", hint: "Building, flat, room." },
+        ...niche("niche"),
+        choice("niche.soffit_solid", "Is the soffit solid?", "Framed, not only board on nothing.", yesNo, {
+          optional: true,
+        }),
+      ],
+    },
+    { name: "The floor", questions: [way(false), ...floorQuestions(floorWay(job, false), false)] },
+    { name: "The wall", questions: wall() },
+    { name: "The unit", questions: [...unit(), ...doors(Number(entries["~doors"] ?? job.known?.doors ?? 1))] },
+    { name: "The boards", questions: boards() },
+  ];
+  const found = [
+    {
+      name: "Found on site: niche",
+      questions: niche("as_found").map((one) => ({ ...one, optional: true })),
+    },
+    {
+      name: "Found on site: floor",
+      questions: [
+        way(true),
+        ...floorQuestions(floorWay(job, true), true),
+        length("as_found.path_high", "Highest floor on the way in", "A threshold, the edge of the flooring.", {
+          mark: "floor.front_left",
+          optional: true,
+        }),
+      ],
+    },
+    {
+      name: "Found on site: studs",
+      questions: [
+        length("as_found.studs", "Stud centres found", "Each from the left side of the niche.", {
+          mark: "studs",
+          list: true,
+          optional: true,
+        }),
+      ],
+    },
+    { name: "Found on site: as built", questions: built() },
+  ];
+  for (const section of plan) section.plan = true;
+  return job.text ? [...found, ...plan] : [...plan, ...found];
+}

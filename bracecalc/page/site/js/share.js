@@ -1,0 +1,74 @@
+// Hands the job on: the job file, the sheet to print.
+
+import { download, h, put } from "./dom.js";
+import { engine } from "./engine.js";
+
+const plainName = (title) => title.replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "").toLowerCase() || "niche";
+
+async function handOn(name, text, said) {
+  const file = new File([text], name, { type: "text/plain" });
+  if (navigator.canShare?.({ files: [file] })) {
+    try {
+      await navigator.share({ files: [file], title: name });
+      return;
+    } catch (error) {
+      if (error.name === "AbortError") return;
+    }
+  }
+  download(name, text, "text/plain");
+  put(said, `${name} is in the downloads.`);
+}
+
+/** Return the screen that gives the job out again. */
+export function shareScreen(live) {
+  const said = h("div", { class: "said-here", role: "alert" });
+  const sheet = h("div", { class: "sheet" });
+  const name = plainName(live.job.title);
+  const tried = (act) => async () => {
+    put(said, "Working\u2026");
+    try {
+      await act();
+    } catch (error) {
+      put(said, error.message.split("\n").map((line) => h("p", { class: "wrong" }, line)));
+    }
+  };
+  const jobFile = tried(async () => {
+    const { text } = await engine.ask("write", live.asked());
+    put(said);
+    await handOn(`${name}.toml`, text, said);
+  });
+  const show = tried(async () => {
+    const { svg } = await engine.ask("sheet", { ...live.asked(), paper: paper.value });
+    const place = URL.createObjectURL(new Blob([svg], { type: "image/svg+xml" }));
+    const image = h("img", { src: place, alt: "The sheet of this job, one page" });
+    put(sheet, image);
+    await image.decode();
+    put(said, "The sheet is below.");
+    print.hidden = false;
+  });
+  const file = tried(async () => {
+    const { html } = await engine.ask("sheet", { ...live.asked(), paper: paper.value });
+    download(`${name}.html`, html, "text/html");
+    put(said, `${name}.html is in the downloads; it opens in any browser.`);
+  });
+  const paper = h("select", { id: "paper" }, h("option", { value: "letter" }, "Letter"), h("option", { value: "a4" }, "A4"));
+  const button = (words, act, kind = "big") => h("button", { type: "button", class: kind, onclick: act }, words);
+  const print = button("Print it", () => window.print(), "big first");
+  print.hidden = true;
+  const body = h(
+    "div",
+    {},
+    h("h2", {}, "The job"),
+    h("p", { class: "hint" }, "One file with the plan and what was found, as the command line reads it."),
+    button("Give out the job file", jobFile, "big first"),
+    h("h2", {}, "The sheet"),
+    h("label", { for: "paper" }, "Paper"),
+    paper,
+    button("Show the sheet", show),
+    button("Save the sheet as a file", file),
+    said,
+    print,
+    sheet,
+  );
+  return { body, stop: () => {} };
+}
