@@ -33,6 +33,8 @@ def changes(job: Job, core: Bracing, code: str, site: Site) -> Iterator[Change]:
     elif code in ("overlap-lost", "overlap-too-small"):
         yield from _shimmed_gap(job, site)
         yield from _board_in_front(job, site)
+        if job.built is not None and job.built.boards:
+            yield from _wider_boards(job, site, boards_more=1)
     elif code == "no-stock-screw-long-enough":
         yield from _other_screws(job, site)
         yield from _thinner_in_front(job, site)
@@ -130,24 +132,33 @@ def _thinner_in_front(job: Job, site: Site) -> Iterator[Change]:
             )
 
 
-def _wider_boards(job: Job, site: Site) -> Iterator[Change]:
-    tables, here = tables_of(job), tables_of(job).lumber[job.boards.size]
+def _wider(job: Job) -> tuple[str, ...]:
+    """Return the next two board sizes of the same thickness."""
+    lumber = tables_of(job).lumber
+    here = lumber[job.boards.size]
     wider = sorted(
         (
             size
-            for size in tables.lumber.values()
+            for size in lumber.values()
             if size.nominal_thickness == here.nominal_thickness and size.height > here.height
         ),
         key=lambda size: size.height,
     )
-    for size in wider[:2]:
-        boards = replace(job.boards, size=size.size, height=None)
+    return tuple(size.size for size in wider[:2])
+
+
+def _wider_boards(job: Job, site: Site, *, boards_more: int = 0) -> Iterator[Change]:
+    """Yield the stack built anew of wider boards, and of more of them where that is asked."""
+    for size in _wider(job):
+        boards, built = replace(job.boards, size=size, height=None), job.built
+        text = f"Build the stack anew of {size}, underside where it is"
+        if built is not None and boards_more:
+            added = (*built.boards, *built.boards[-1:] * boards_more)
+            built = replace(built, boards=added)
+            text += f", of {len(added)} boards"
         for effort, _, screws in _screw_choices(job, site):
-            yield Change(
-                max(Effort.WIDER_BOARDS, effort + 1),
-                f"Build the stack anew of {size.size}, underside where it is",
-                replace(job, boards=boards, screws=screws),
-            )
+            changed = replace(job, boards=boards, screws=screws, built=built)
+            yield Change(max(Effort.WIDER_BOARDS, effort + 1), text, changed)
 
 
 def _blocking(job: Job, core: Bracing, site: Site) -> Iterator[Change]:
@@ -161,6 +172,8 @@ def _blocking(job: Job, core: Bracing, site: Site) -> Iterator[Change]:
     text = f"Add solid blocking {_between(job, core)}, behind the whole stack"
     for effort, _, screws in _screw_choices(job, site):
         yield Change(max(Effort.BLOCKING, effort + 1), text, replace(job, wall=wall, screws=screws))
+    for wider in _wider_boards(replace(job, wall=wall), site):
+        yield Change(Effort.BLOCKING + 1, f"{text}. {wider.text}", wider.job)
 
 
 def _between(job: Job, core: Bracing) -> str:

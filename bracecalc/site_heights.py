@@ -45,7 +45,7 @@ class Effort:
     PLATE_UNDER_LEG = 6
     WIDER_BOARDS = 7
     BLOCKING = 8
-    TAKE_FLOOR_OUT = 9
+    TAKE_FLOOR_OUT = 10
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

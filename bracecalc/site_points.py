@@ -120,11 +120,10 @@ def _depth_limit(found: Plan, depth: float) -> Limit:
     if found.stack is None:
         return Limit(margin(gap, (job.rules.tape_uncertainty,)), "depth of the unit", False)
     over = found.stack.projection - gap - job.rules.overlap
-    room = margin(over, (job.rules.tape_uncertainty,))
-    if gap < over and found.stack.overlap_margin.verdict is not Verdict.FAILS:
-        shallow = margin(gap, (job.rules.tape_uncertainty,))
-        return Limit(shallow, "depth of the unit", False)
-    return Limit(room, "overlap wanted")
+    tape = (job.rules.tape_uncertainty,)
+    if gap < over:
+        return Limit(margin(gap, tape), "depth of the unit", False)
+    return Limit(margin(over, tape), "overlap wanted")
 
 
 def _roll_limit(found: Plan, height: float) -> Limit:

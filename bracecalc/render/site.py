@@ -259,24 +259,24 @@ def _unit(check: SiteCheck) -> str:
 
 
 def _studs(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
-    report, studs = check.studs, check.mended.studs
-    if report is None or studs is None:
+    report, studs, screws = check.studs, check.mended.studs, check.mended.screws
+    if studs is None or (report is None and not check.todo and not check.changes):
         return
     used = ", ".join(lengths.near(spot) for spot in studs.used)
     blocks: list[Block] = [Paragraph(f"Places that the boards are screwed to: {used or 'none'}.")]
-    if report.lost:
+    if report is not None and report.lost:
         lost = ", ".join(lengths.near(spot) for spot in report.lost)
         blocks.append(
             Paragraph(f"Lost: holes set out for the stud planned at {lost} miss the stud found.")
         )
     rows = tuple(
         (str(row.board), lengths.near(across), lengths.near(height))
-        for row in check.mended.screws
+        for row in screws
         for across, height in row.positions
     )
     if rows and used:
         blocks.append(Grid(("board", "screw from the left side", "above the underside"), rows))
-    yield Section("Studs as found, and where each screw goes", tuple(blocks))
+    yield Section("Where each screw goes", tuple(blocks))
 
 
 def _warnings(check: SiteCheck) -> Iterator[Section]:
