@@ -184,7 +184,8 @@ def _corner_on_wall(radius: float, start: float, away: float, end: float) -> lis
 
 def _wall_corner_on_door(door: Swing, away: float, end: float) -> list[float]:
     """Angles at which the wall's corner meets the door's front, its hinge-side edge or handle."""
-    radius, place = math.hypot(away, end), math.atan2(end, -away)
+    # from the axis, counted the way the door opens: a corner behind the axis lies past 180 degrees
+    radius, place = math.hypot(away, end), math.atan2(end, -away) % math.tau
     met = []
     if radius > abs(door.hinge_side):
         edge = math.sqrt(radius * radius - door.hinge_side * door.hinge_side)

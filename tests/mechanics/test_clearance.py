@@ -137,6 +137,15 @@ def test_a_short_wall_meets_the_face_with_its_corner() -> None:
     assert angle == pytest.approx(180.0 - math.degrees(math.atan2(8.0, 6.0)))
 
 
+def test_a_wall_that_ends_behind_the_axis_still_stops_an_inset_face() -> None:
+    # axis 2 in behind the face; corner 5 in aside and 1 in behind the axis: face through it at
+    # 180 + atan(1 / 5) - asin(2 / hypot(5, 1))
+    door = Swing(width=30.0, thickness=2.5, hinge_offset=2.0)
+    by_hand = 180.0 + math.degrees(math.atan2(1.0, 5.0) - math.asin(2.0 / math.hypot(5.0, 1.0)))
+    angle = clearance.door_opening_angle(door=door, side_wall=5.0, wall_ahead=-3.0)
+    assert angle == pytest.approx(by_hand)
+
+
 def test_the_needed_clearance_of_a_long_wall() -> None:
     # closed form: s = -r cos(phi + theta) - c of the handle's tip, 110 degrees
     x, y = 35.75 - 0.5 - 2.0, 2.0 + 2.5
