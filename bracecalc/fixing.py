@@ -309,7 +309,9 @@ def _shortest_that_holds(
         # of one size the longest is the strongest: where it fails, so do the others
         longest = Choice(*group[-1], rows, use(*group[-1], heights))
         if longest.use > 1.0:
-            if strongest is None or longest.use < strongest.use:
+            # a screw that its standard doesn't cover holds nothing: no choice, not a weak one
+            weaker = strongest is not None and longest.use >= strongest.use
+            if not weaker and math.isfinite(longest.use):
                 strongest = longest
             continue
         for option, sitting in group:

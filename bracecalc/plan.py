@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bracecalc import overstress, packing, reach, schedule, stacking
 from bracecalc.bracing import Bracing
-from bracecalc.demand import Cases, Place, load_cases, load_duration
+from bracecalc.demand import Cases, Place, load_cases
 from bracecalc.explain import shown_steps
 from bracecalc.findings import Lengths, fails, notes, warns
 from bracecalc.mechanics import overturning
@@ -26,7 +26,7 @@ from bracecalc.records.plan import (
 )
 from bracecalc.records.reference import ScrewKind, Tables
 from bracecalc.restraint import Choice, choose_restraint
-from bracecalc.stack_check import Setting, StackCheck, governing
+from bracecalc.stack_check import Setting, StackCheck, duration_factor, governing
 from bracecalc.surroundings import check_surroundings
 from bracecalc.tables import load_tables
 from bracecalc.workings import Workings
@@ -223,7 +223,7 @@ def _unjudged(job: Job, cases: Cases) -> Demand:
             LoadCase(
                 name=case.name,
                 force=case.force,
-                C_D=load_duration(job, case.name),
+                C_D=duration_factor(job, case.name),
                 capacity=None,
                 utilisation=None,
                 moments=case.moments,

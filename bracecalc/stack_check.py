@@ -5,19 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from bracecalc import fixing, framing, strength, verification
+from bracecalc import fixing, framing, verification
 from bracecalc.demand import Case, load_duration
 from bracecalc.mechanics.spacing import Place
 from bracecalc.records.job import Job, Method
 from bracecalc.records.plan import LoadCase, Stack, Studs
 from bracecalc.records.reference import ScrewSize, Tables
-from bracecalc.stacking import lumber_of
-from bracecalc.workings import Workings
+from bracecalc.stack_make import SILENT, make_of
 
 SCREWS = "the screws of the outermost board"
 FINISH = "the wall finish under the top edge"
-ACROSS_GRAIN = 0.05  # E across the grain over E along it, NDS 2018 table 11.3.6 notes, from memory
-SILENT = Workings()
 
 
 class Setting(NamedTuple):
@@ -30,6 +27,15 @@ class Setting(NamedTuple):
     cases: tuple[Case, ...]
 
 
+def duration_factor(job: Job, case: str) -> float:
+    """Return the factor of a load case on every strength: C_D, or k_mod in Eurocode 5."""
+    if job.loads.method is Method.EC5:
+        from bracecalc.strength_ec5 import modification
+
+        return modification(job, case)
+    return load_duration(job, case)
+
+
 class StackCheck:
     """Utilisation of one stack for one pound of restraint force and duration factor 1.
 
@@ -40,19 +46,11 @@ class StackCheck:
     def __init__(self, setting: Setting) -> None:
         job, tables = setting.job, setting.tables
         self.setting = setting
-        self.build_up = framing.build_up(job.wall.layers, job.wall.finish_to_come, tables)
-        self.species = tables.species[job.boards.species]
-        stud_species = tables.species[job.wall.stud.species]
-        self.stud_modulus = stud_species.modulus
-        self.stud_gravity = stud_species.specific_gravity
-        self.lumber = lumber_of(job, tables)
+        self.make = make_of(job, tables, setting.stack)
         self._on_stud: dict[tuple[float, ...], verification.StudLoad] = {}
         self._studs: dict[float, tuple[Studs, tuple[float, ...]]] = {}
         self._arrangements: dict[ScrewSize, verification.Arrangement] = {}
-        self._ends: dict[ScrewSize, float] = {}
-        self._crowds: dict[ScrewSize, fixing.Crowd | None] = {}
-        self._inner: dict[ScrewSize, tuple[fixing.Choice, ...] | None] = {}
-        self.options = fixing.options_of(job.screws, tables, job.loads.method)
+        self.options = self.make.options
         self.worst = max(
             (case.force / self.duration(case.name) for case in setting.cases), default=0.0
         )
@@ -60,48 +58,19 @@ class StackCheck:
 
     def duration(self, case: str) -> float:
         """Return the factor of a case on every strength: C_D, or k_mod in Eurocode 5."""
-        if self.setting.job.loads.method is Method.EC5:
-            from bracecalc.strength_ec5 import modification
-
-            return modification(self.setting.job, case)
-        return load_duration(self.setting.job, case)
+        return duration_factor(self.setting.job, case)
 
     def path(self, board: int) -> fixing.Path:
         """Return what a screw of a board passes through; board 1 is at the wall."""
-        job, thicknesses = self.setting.job, self.setting.stack.thicknesses
-        return fixing.Path(
-            boards=sum(thicknesses[:board]),
-            outer_board=thicknesses[board - 1],
-            build_up=self.build_up.thickness,
-            gap=self.build_up.gap,
-            framing_depth=job.wall.stud.depth,
-            wanted=job.rules.embedment,
-            washer=job.screws.washer,
-            under_head=job.rules.under_head,
-        )
+        return self.make.path(board)
 
     def inner(self, size: ScrewSize) -> tuple[fixing.Choice, ...] | None:
         """Return the screws of the covered boards, from the wall outward; None: can't be fixed."""
-        if size not in self._inner:
-            found = [
-                fixing.inner_choice(self.path(board), self.options, like=size)
-                for board in range(1, self.setting.stack.boards)
-            ]
-            known = tuple(one for one in found if one is not None)
-            self._inner[size] = known if len(known) == len(found) else None
-        return self._inner[size]
-
-    def end_distance(self, size: ScrewSize) -> float:
-        """Return the greatest end distance among the screws that go with a size."""
-        if size not in self._ends:
-            inner = self.inner(size)
-            sizes = [size, *(one.candidate.size for one in (() if inner is None else inner))]
-            self._ends[size] = max(fixing.distances(one).end for one in sizes)
-        return self._ends[size]
+        return self.make.inner(size)
 
     def studs(self, size: ScrewSize) -> tuple[Studs, tuple[float, ...]]:
         """Return the studs met by screws of a size, and the spots by which they are checked."""
-        end = self.end_distance(size)
+        end = self.make.end_distance(size)
         if end not in self._studs:
             job, stack = self.setting.job, self.setting.stack
             studs = framing.meet_studs(job, stack, end=end, target=self.setting.target)
@@ -113,16 +82,7 @@ class StackCheck:
 
         None where a covered board can't be fixed, or fewer than two studs are met.
         """
-        if size not in self._crowds:
-            inner, job = self.inner(size), self.setting.job
-            usable = inner is not None and len(self.studs(size)[1]) > 1
-            self._crowds[size] = None if inner is None or not usable else fixing.Crowd(
-                inner=tuple(fixing.as_screw(one.candidate.size) for one in inner),
-                board_height=self.lumber.height,
-                stud_width=job.wall.stud.width,
-                uncertainty=job.rules.tape_uncertainty,
-            )  # fmt: skip
-        return self._crowds[size]
+        return self.make.crowd(size) if len(self.studs(size)[1]) > 1 else None
 
     def arrangement(self, size: ScrewSize) -> verification.Arrangement:
         """Return the stack as the load sees it with screws of a size."""
@@ -149,11 +109,6 @@ class StackCheck:
             board_right=stack.left_end + stack.length,
             hole=size.diameter,
             even_contact=job.rules.even_contact,
-            stud_stiffness=self.stud_modulus * job.wall.stud.width * job.wall.stud.depth,
-            board_stiffness=ACROSS_GRAIN
-            * self.species.modulus
-            * stack.thicknesses[0]
-            * job.wall.stud.width,
         )
 
     def on_stud(self, size: ScrewSize) -> verification.StudLoad:
@@ -163,39 +118,6 @@ class StackCheck:
             arrangement = self.arrangement(size)
             self._on_stud[spots] = verification.stud_load(arrangement, load=1.0, work=SILENT)
         return self._on_stud[spots]
-
-    def one_screw(
-        self, candidate: fixing.Candidate, seat: fixing.Seat, work: Workings
-    ) -> strength.OneScrew:
-        """Return what one screw of the outermost board holds in its seat."""
-        job, stack = self.setting.job, self.setting.stack
-        if candidate.published is not None:
-            thread = min(candidate.thread_length, seat.embedment)
-            return strength.published_strength(
-                candidate.published, thread=thread, gap=self.build_up.gap
-            )
-        in_place = strength.ScrewInPlace(
-            size=candidate.size,
-            thread_length=candidate.thread_length,
-            embedment=seat.embedment,
-            gap=self.build_up.gap,
-            wall_board=stack.thicknesses[0]
-            if stack.boards > 1
-            else stack.thicknesses[0] - seat.counterbore,
-            outer_board=stack.thicknesses[-1] - seat.counterbore,
-            next_board=stack.thicknesses[-2] if stack.boards > 1 else None,
-            board_gravity=self.species.specific_gravity,
-            stud_gravity=self.stud_gravity,
-            wet=job.loads.wet_service,
-            temperature=job.loads.temperature,
-        )
-        if job.loads.method is Method.EC5:
-            from bracecalc.strength_ec5 import ec5_strength
-
-            return ec5_strength(in_place, job, self.setting.tables, work)
-        if work.recording:
-            return strength.show_nds_strength(in_place, work)
-        return strength.nds_strength(in_place)
 
     def use(
         self, candidate: fixing.Candidate, seat: fixing.Seat, heights: tuple[float, ...]
@@ -215,37 +137,8 @@ class StackCheck:
         self, candidate: fixing.Candidate, seat: fixing.Seat, heights: tuple[float, ...]
     ) -> float:
         """Return the utilisation of the screws for one pound and duration factor 1."""
-        depths = self.depths(heights)
-        one = self.grouped(self.one_screw(candidate, seat, SILENT), candidate.size, depths, SILENT)
-        return verification.screw_utilisation(
-            one, on_stud=self.on_stud(candidate.size), depths=depths, duration=1.0, work=SILENT
-        )
-
-    def grouped(
-        self,
-        one: strength.OneScrew,
-        size: ScrewSize,
-        depths: tuple[float, ...],
-        work: Workings,
-    ) -> strength.OneScrew:
-        """Return the strength of one screw among others in its line."""
-        if self.setting.job.loads.method is Method.EC5:
-            from bracecalc.strength_ec5 import group_shares
-
-            share, pulled = group_shares(size, depths, work)
-            return one._replace(lateral=one.lateral * share, axial=one.axial * pulled)
-        share = verification.group_action(
-            self.arrangement(size), diameter=size.diameter, depths=depths, work=work
-        )
-        return one._replace(lateral=one.lateral * share)
-
-    def depths(self, heights: tuple[float, ...]) -> tuple[float, ...]:
-        """Return the depths of rows below the pivot."""
-        return verification.row_depths(
-            heights,
-            board_height=self.setting.stack.height,
-            pivot_ease=self.setting.job.rules.pivot_ease,
-        )
+        share = self.on_stud(candidate.size).share
+        return share * self.make.screw_use(candidate, seat, heights)
 
     def board_strength(self) -> verification.BoardStrength:
         """Return the strengths of board and finish, psi, before load duration."""
@@ -254,10 +147,10 @@ class StackCheck:
         if job.loads.method is Method.EC5:
             from bracecalc.strength_ec5 import board_strength
 
-            return board_strength(job, tables, crushing)
+            return board_strength(job.loads, tables, crushing)
         return verification.BoardStrength(
-            bending=self.species.bending,
-            shear=self.species.shear,
+            bending=self.make.species.bending,
+            shear=self.make.species.shear,
             crushing=crushing,
             wet=job.loads.wet_service,
         )
@@ -272,7 +165,7 @@ class StackCheck:
             arrangement, given, on_stud=on_stud, heights=heights, duration=1.0, work=SILENT
         )
         finish = verification.finish_utilisation(
-            arrangement, given, on_stud=on_stud, depths=self.depths(heights), work=SILENT
+            arrangement, given, on_stud=on_stud, depths=self.make.depths(heights), work=SILENT
         )
         return dict(boards), finish
 

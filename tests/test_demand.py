@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from jobs import DOOR, job, unit
+from jobs import DOOR, job, moved, unit
 
 from bracecalc.demand import Case, Cases, Place, load_cases, load_duration, missing_measurements
 from bracecalc.plan import make_plan
@@ -177,7 +177,7 @@ def test_a_door_that_is_no_number_never_reads_as_no_force(bad: float, key: str) 
 @pytest.mark.parametrize("key", ["minimum", "climb", "dynamic_factor"])
 def test_a_load_that_is_no_number_never_reads_as_no_force(bad: float, key: str) -> None:
     with pytest.raises(ValueError, match="finite"):
-        make_plan(job(loads=replace(Loads(), **{key: bad})))
+        make_plan(moved(job(), loads={key: bad}))
 
 
 @pytest.mark.parametrize("bad", [math.nan, math.inf])

@@ -2,10 +2,11 @@
 
 Every number below is written out from the published equations, with none of bracecalc's own
 formulas: NDS 2018 12.3.1 and AWC TR12 table 1-1 (yield modes over a gap), 12.2-1 (lag screw
-withdrawal), 12.2.5 (pull-through), 12.4-1 (both at once), 11.3-1 (C_g), 11.3 (C_D), 3.3
-and 3.4 (the board); the statics are a free body. D_r 0.173 in and F_yb 70,000 psi of a 1/4 in
-lag screw are confirmed by NDS table 12K as seen in a scan; the washer (0.734 x 0.065 in) is type A wide of
-ASME B18.21.1, as seen; SPF G 0.42, F_b 875 psi, F_v 135 psi from memory of NDS 2018 and its supplement.
+withdrawal), 12.2.5 (pull-through), 12.4-1 (both at once), 11.3-1 (C_g), 11.3 (C_D), 3.3 and 3.4
+(the board); the statics are a free body. D_r 0.173 in and F_yb 70,000 psi of a 1/4 in lag screw
+are confirmed by NDS table 12K as seen in a scan; the washer (0.734 x 0.065 in) is type A wide of
+ASME B18.21.1, as seen; SPF G 0.42, F_b 875 psi, F_v 135 psi, E 1,400,000 psi from memory of NDS
+2018 and its supplement.
 """
 
 from __future__ import annotations
@@ -82,7 +83,8 @@ def group_action(heights: tuple[float, ...]) -> float:
     u = 1.0 + 180_000.0 * D**1.5 * apart / 2.0 * (1.0 / stud + 1.0 / board)
     m, ratio = u - math.sqrt(u * u - 1.0), min(stud / board, board / stud)
     below = count * ((1.0 + ratio * m**count) * (1.0 + m) - 1.0 + m ** (2 * count))
-    return m * (1.0 - m ** (2 * count)) / below * (1.0 + ratio) / (1.0 - m)
+    share: float = m * (1.0 - m ** (2 * count)) / below * (1.0 + ratio) / (1.0 - m)
+    return share
 
 
 def worst_share() -> float:
