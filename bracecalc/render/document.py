@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
@@ -163,7 +164,7 @@ def _screws(plan: Plan, lengths: Lengths) -> Iterator[Section]:
 
 def _strength(plan: Plan) -> Section:
     demand, strength = plan.demand, plan.strength
-    rows = tuple(_case_row(case) for case in demand.cases)
+    rows = tuple(_case_row(case, plan) for case in demand.cases)
     headings = ("load case", "must hold", "holds", "used", "C_D", "limited by")
     blocks: list[Block] = [Grid(headings, rows)]
     if strength is not None:
@@ -187,12 +188,18 @@ def _strength(plan: Plan) -> Section:
     return Section("Strength", tuple(blocks))
 
 
-def _case_row(case: LoadCase) -> tuple[str, ...]:
-    must = f"{case.force:.0f} lbf"
+def _case_row(case: LoadCase, plan: Plan) -> tuple[str, ...]:
+    must = f"{math.ceil(case.force - 1e-9)} lbf"
     if case.capacity is None or case.utilisation is None:
-        return case.name, must, "not worked out", "", f"{case.C_D:g}", "the soffit's framing"
-    used = f"{case.utilisation:.0%}"
+        return case.name, must, "not worked out", "", f"{case.C_D:g}", _holder(plan)
+    used = f"{math.ceil(case.utilisation * 100.0 - 1e-9)}%"
     return case.name, must, f"{int(case.capacity)} lbf", used, f"{case.C_D:g}", case.limited_by
+
+
+def _holder(plan: Plan) -> str:
+    if plan.stack is not None:
+        return "no screws that fit"
+    return "no restraint" if plan.restraint.target_height is None else "the soffit's framing"
 
 
 def _checks(plan: Plan) -> Iterator[Section]:
