@@ -97,8 +97,9 @@ def governing_share(
     Raises:
         ValueError: if a value is not finite or out of its range.
 
-    Equation: F_i = max over stud and contact of F / m + F ec x_i / sum(x^2)
-    Source: statics of a rigid body on equal springs; two contacts, the worse counts.
+    Equation: F_i = F / m + F ec x_i / sum(x^2) between the studs, F_i = F (1 + d sum(s) / sum(s^2))
+        with the contact d outside the last stud; the greatest of all studs and contacts
+    Source: statics of a rigid body on equal springs.
 
     >>> governing_share(spots=(8.0, 24.0), load=100.0, left=0.0, right=32.0)
     GoverningShare(share=150.0, stud=0, case='contact at the left end only')
@@ -145,7 +146,7 @@ def row_tensions(*, moment: float, depths: Sequence[float]) -> tuple[float, ...]
         depths: of the rows below the pivot, y, in. A row at or above it holds nothing.
 
     Returns:
-        Tension of each row, lbf, in the order of the depths.
+        Tension of each row in the order of the depths, lbf.
 
     Raises:
         ValueError: if a value is not finite, the moment is below 0 or no row lies below the pivot.
