@@ -19,6 +19,7 @@ from bracecalc.records.plan import Verdict
 from bracecalc.writing import write_whole
 
 RECORDS = "as_found_record"
+MARK = "\ufeff"  # that some editors put at the start of UTF-8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,7 +78,7 @@ def with_record(text: str, record: Record, *, where: str = "") -> str:
     from tomlkit.exceptions import TOMLKitError
 
     try:
-        before = tomlkit.parse(text).unwrap()
+        before = tomlkit.parse(text.removeprefix(MARK)).unwrap()
     except TOMLKitError as error:
         raise JobError(Mistake(where, "", str(error), "a TOML file")) from error
     kept = before.get(RECORDS, [])
@@ -130,7 +131,7 @@ def _make_sure(before: Mapping[str, Any], after: str) -> None:
     """Read the new text back: it must say what the old one said, and one record more."""
     import tomlkit
 
-    read = tomlkit.parse(after).unwrap()
+    read = tomlkit.parse(after.removeprefix(MARK)).unwrap()
     records = read.pop(RECORDS)
     kept = dict(before)
     earlier = kept.pop(RECORDS, [])
