@@ -7,8 +7,9 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
-from bracecalc.errors import JobError, Mistake
+from bracecalc.errors import JobError
 from bracecalc.jobchecks import CROSS_CHECKS, Draft
+from bracecalc.keypaths import near, nearest_key, numbered, shown
 from bracecalc.keyreaders import Compiled, Context, Entry, compiled, items_of
 from bracecalc.quantities import QuantityError
 from bracecalc.records.job import (
@@ -32,54 +33,6 @@ from bracecalc.records.surroundings import DoorSwing, FloorLoad, Opening, Route,
 from bracecalc.schema import ANY_TABLE, Group, is_required
 
 _ALWAYS = ("niche", "unit")  # tables that every job has
-
-
-def flatten(nested: Mapping[Any, object], *, where: str) -> dict[str, object]:
-    """Return the values of nested tables by dotted path; arrays stay whole.
-
-    Raises:
-        JobError: where a value stands in place of a table.
-    """
-    found: dict[str, object] = {}
-    mistakes: list[Mistake] = []
-    _spread(nested, "", found, mistakes, where)
-    if mistakes:
-        raise JobError(*mistakes)
-    return found
-
-
-def _spread(
-    nested: Mapping[Any, object],
-    prefix: str,
-    found: dict[str, object],
-    mistakes: list[Mistake],
-    where: str,
-) -> None:
-    tables = compiled().tables
-    for name, value in nested.items():
-        path = f"{prefix}{name}"
-        if path not in tables or value == {}:  # an empty table still says that it is there
-            found[path] = value
-        elif isinstance(value, Mapping):
-            _spread(value, f"{path}.", found, mistakes, where)
-        else:
-            mistakes.append(Mistake(where, path, shown(value), f"a table, as [{path}]"))
-
-
-def shown(value: object) -> str:
-    """Return what was read as one short line.
-
-    >>> shown(True), shown("33 ib"), shown([1, 2, 3])
-    ('true', "'33 ib'", '[1, 2, 3]')
-    """
-    if isinstance(value, bool):
-        return "true" if value else "false"
-    if isinstance(value, int) and abs(value) > 10**40:
-        return f"a number of {value.bit_length() * 3 // 10} digits"
-    if isinstance(value, Mapping):
-        return "a table"
-    text = repr(value[:80]) if isinstance(value, (str, list, tuple)) else str(value)
-    return text if len(text) <= 60 else f"{text[:57]}..."
 
 
 def build_job(
@@ -190,27 +143,18 @@ def _read_other(path: str, value: object, draft: Draft, context: Context) -> Non
         else:
             draft.mistake(path, shown(value), f"a table, as [{path}]")
         return
-    array, _, rest = _numbered(path)
+    array, _, rest = numbered(path)
     if array in schema.arrays and rest in schema.arrays[array]:
         draft.numbered.setdefault(array, {})[path] = value
         return
-    draft.mistake(path, "an unknown key", _nearest(path, schema))
-
-
-def _numbered(path: str) -> tuple[str, int, str]:
-    """Split ``wall.layers.1.material`` at its number; no number gives ``("", 0, "")``."""
-    front, _, name = path.rpartition(".")
-    array, _, number = front.rpartition(".")
-    if number.isascii() and number.isdigit() and len(number) <= 3:
-        return array, int(number), name
-    return "", 0, ""
+    _unknown(path, draft, nearest_key(path, schema))
 
 
 def _read_numbered(draft: Draft, context: Context) -> None:
     for array, parts in draft.numbered.items():
         items: dict[int, dict[str, object]] = {}
         for path, value in parts.items():
-            _, number, name = _numbered(path)
+            _, number, name = numbered(path)
             items.setdefault(number, {})[name] = value
         if array in draft.slots:
             draft.mistake(array, "a list and numbered keys", "one of the two")
@@ -248,8 +192,9 @@ def _read_item(
     for name, value in table.items():
         entry = entries.get(name)
         if entry is None:
-            right = f"one of {', '.join(entries)}"
-            draft.mistake(f"{path}.{name}", "an unknown key", _near(str(name), entries, right))
+            like = near(str(name), entries)
+            meant = f"one of {', '.join(entries)}" if like is None else f"{path}.{like}"
+            _unknown(f"{path}.{name}", draft, meant)
             continue
         try:
             fields[entry.field] = entry.read(value, context)
@@ -258,7 +203,7 @@ def _read_item(
             fields[entry.field] = None
     for name, entry in entries.items():
         if entry.field not in fields and _required(entry.group, name):
-            draft.mistake(f"{path}.{name}", "nothing", f"{entry.key.what} ({entry.key.kind.value})")
+            draft.missing(f"{path}.{name}", f"{entry.key.what} ({entry.key.kind.value})")
     return fields
 
 
@@ -267,25 +212,9 @@ def _required(group: Group, name: str) -> bool:
     return any(key.name == name and is_required(group, key) for key in group.keys)
 
 
-def _near(name: str, names: Mapping[str, object], otherwise: str) -> str:
-    from difflib import get_close_matches
-
-    found = get_close_matches(name, list(names), n=1)
-    return f"{found[0]}, the nearest known key" if found else otherwise
-
-
-def _nearest(path: str, schema: Compiled) -> str:
-    """Return the advice for an unknown key: the nearest path, or the same name elsewhere."""
-    known = {**schema.single, **schema.arrays, **dict.fromkeys(ANY_TABLE)}
-    named = dict.fromkeys((*known, *(table for table in schema.tables if table)))
-    last = path.rpartition(".")[2]
-    same = [each for each in named if each.rpartition(".")[2] == last]
-    otherwise = f"{same[0]}" if same else "a key of docs/job-file.md"
-    table = path.partition(".")[0]
-    if not same and table in schema.tables:
-        keys = [each.removeprefix(f"{table}.") for each in known if each.startswith(f"{table}.")]
-        otherwise = f"one of {', '.join(keys)} in [{table}]"
-    return _near(path[:100], named, otherwise)
+def _unknown(path: str, draft: Draft, meant: str) -> None:
+    draft.mistake(path, "an unknown key", meant)
+    draft.meant.add(meant)
 
 
 @lru_cache(maxsize=1)
@@ -308,12 +237,12 @@ def _miss(draft: Draft, schema: Compiled) -> None:
         for entry in entries:
             if entry.field not in fields:
                 path = entry.group.path_of(entry.key)
-                draft.mistake(path, "nothing", f"{entry.key.what} ({entry.key.kind.value})")
+                draft.missing(path, f"{entry.key.what} ({entry.key.kind.value})")
     if "wall.layers" not in draft.slots:
         right = (
             "the layers on the studs, as [{ material = \"gypsum board\", thickness = '1/2 in' }]"
         )
-        draft.mistake("wall.layers", "nothing", f"{right}; [] for bare studs")
+        draft.missing("wall.layers", f"{right}; [] for bare studs")
 
 
 @lru_cache(maxsize=1)

@@ -27,10 +27,11 @@ _EARTHQUAKE_7_22 = {"h_f": "H_f", "r_mu": "R_mu", "c_ar": "C_AR", "r_po": "R_po"
 class Draft:
     """What has been read so far, by group and field, and every mistake.
 
-    A field that was written but couldn't be read is None: it isn't told again as missing.
+    A field that was written but couldn't be read is None: it isn't told again as missing. Nor is
+    a key that an unknown one was taken for (``meant``).
     """
 
-    __slots__ = ("mistakes", "numbered", "raw", "slots", "surrounded", "where")
+    __slots__ = ("meant", "mistakes", "numbered", "raw", "slots", "surrounded", "where")
 
     def __init__(self, where: str) -> None:
         self.where = where
@@ -38,6 +39,7 @@ class Draft:
         self.numbered: dict[str, dict[str, object]] = {}
         self.raw: dict[str, Any] = {}
         self.mistakes: list[Mistake] = []
+        self.meant: set[str] = set()
         self.surrounded = False
 
     def take(self, slot: str, field: str, value: object) -> None:
@@ -50,6 +52,11 @@ class Draft:
     def mistake(self, key: str, read: str, right: str) -> None:
         """Note a mistake."""
         self.mistakes.append(Mistake(self.where, key, read, right))
+
+    def missing(self, key: str, right: str) -> None:
+        """Note that a key must be there, unless another was taken for it."""
+        if key not in self.meant:
+            self.mistake(key, "nothing", right)
 
     def fields(self, slot: str) -> dict[str, Any]:
         """Return what was read for a record; empty where nothing was."""
@@ -87,7 +94,7 @@ def _leg_travel(draft: Draft) -> None:
             else ({"leg_travel_front", "leg_travel_rear"} - set(ends)).pop()
         )
         right = "how far the legs can be screwed out, from legs in to the end of their thread"
-        draft.mistake(f"unit.{missing}", "nothing", f"{right} (a length)")
+        draft.missing(f"unit.{missing}", f"{right} (a length)")
 
 
 def _floor(draft: Draft) -> None:
@@ -132,7 +139,7 @@ def _studs(draft: Draft) -> None:
     elif "stud_spots" not in wall and "wall.stud_layout" not in draft.slots:
         if material is StudMaterial.WOOD:
             right = "the centre of each stud from the left side, or wall.stud_layout"
-            draft.mistake("wall.stud_spots", "nothing", right)
+            draft.missing("wall.stud_spots", right)
     elif spots is not None:
         wall["stud_spots"] = tuple(sorted(spots))
         if len(set(spots)) < len(spots):
@@ -162,24 +169,24 @@ def _unit(draft: Draft) -> None:
 def _soffit(draft: Draft) -> None:
     niche = draft.fields("niche")
     if niche.get("soffit_solid") and "soffit" not in niche:
-        draft.mistake("niche.soffit", "nothing", "its height, since niche.soffit_solid is true")
+        draft.missing("niche.soffit", "its height, since niche.soffit_solid is true")
 
 
 def _loads(draft: Draft) -> None:
     loads = draft.fields("loads")
     if loads.get("pull") and "pull_height" not in loads:
         right = "the height of the pull above the floor, since loads.pull is given"
-        draft.mistake("loads.pull_height", "nothing", right)
+        draft.missing("loads.pull_height", right)
     earthquake = draft.slots.get("earthquake")
     if earthquake is None:
         return
     if "s_ds" not in earthquake:
         right = "S_DS of the site, or none of the keys of the earthquake case"
-        draft.mistake("loads.S_DS", "nothing", right)
+        draft.missing("loads.S_DS", right)
     if earthquake.get("edition") == "7-22":
         for field, name in _EARTHQUAKE_7_22.items():
             if field not in earthquake:
-                draft.mistake(f"loads.{name}", "nothing", "a number: ASCE 7-22 asks for it")
+                draft.missing(f"loads.{name}", "a number: ASCE 7-22 asks for it")
 
 
 def _built(draft: Draft) -> None:

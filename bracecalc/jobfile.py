@@ -9,7 +9,8 @@ from pathlib import Path
 from typing import Any
 
 from bracecalc.errors import JobError, Mistake
-from bracecalc.jobbuild import build_job, flatten
+from bracecalc.jobbuild import build_job
+from bracecalc.keypaths import flatten
 from bracecalc.records.job import Job
 from bracecalc.records.reference import Tables
 
@@ -161,8 +162,9 @@ def _broken(text: str, where: str, message: str) -> Mistake:
     """Say where the TOML breaks off, with that line."""
     place = _PLACE.search(message)
     reason = _PLACE.sub("", message)
-    hint = "text, fractions and units stand in quotes: '33 1/4 in'"
-    right = f"valid TOML ({reason[:1].lower()}{reason[1:]}; {hint})"
+    value_broken = reason.startswith(("Expected newline", "Invalid value"))
+    hint = "; text, fractions and units stand in quotes: '33 1/4 in'" if value_broken else ""
+    right = f"valid TOML ({reason[:1].lower()}{reason[1:]}{hint})"
     if place is None or place["line"] is None:
         return Mistake(where, "end of file", "", right)
     line = text.split("\n")[int(place["line"]) - 1].strip()

@@ -182,6 +182,7 @@ HOLDING: tuple[Group, ...] = (
                 field="s_ds",
                 above=0,
                 most=4,
+                optional=True,
             ),
             Key("edition", Kind.CHOICE, "edition of ASCE 7", choices=("7-16", "7-22")),
             Key("a_p", Kind.PLAIN, "amplification factor (7-16)", least=1, most=2.5),
