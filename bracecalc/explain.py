@@ -24,14 +24,19 @@ def shown_steps(job: Job, core: Bracing) -> tuple[Step, ...]:
 def _show_stack(check: StackCheck, load: Loaded, case: LoadCase, work: Workings) -> None:
     choice = load.choice
     size = choice.candidate.size
-    one = check.one_screw(choice.candidate, choice.seat, work)
+    one = check.make.one_screw(choice.candidate, choice.seat, work)
     arrangement = check.arrangement(size)
     on_stud = verification.stud_load(arrangement, load=case.force, work=work)
     heights = tuple(height for _, height in load.places[: choice.rows])
-    depths = check.depths(heights)
-    one = check.grouped(one, size, depths, work)
+    depths = check.make.depths(heights)
+    one = check.make.grouped(one, size, depths, work)
     verification.screw_utilisation(
-        one, on_stud=on_stud, depths=depths, duration=case.C_D, work=work
+        one,
+        share=on_stud.share,
+        arm=on_stud.arm,
+        depths=depths,
+        duration=check.screw_duration(choice.candidate, case.name),
+        work=work,
     )
     given = check.board_strength()
     verification.board_utilisations(

@@ -109,14 +109,13 @@ class Options:
 def options_of(given: Screws, tables: Tables, method: Method) -> Options:
     """Return the screws that a job may use: what is carried, or every stocked screw.
 
-    Metric coach screws go with Eurocode 5 and lag screws with the NDS, each by its own standard.
+    Without a list of the crew's, metric screws go with Eurocode 5 and the others with the NDS.
     """
-    foreign = ScrewKind.LAG if method is Method.EC5 else ScrewKind.COACH
     if not given.carried and not given.published:
         return Options(
             Candidate(size=size, length=length, thread_length=thread_length(size.kind, length))
             for size in tables.screws.values()
-            if size.kind is not foreign
+            if size.metric == (method is Method.EC5)
             for length in size.lengths
         )
     found = [

@@ -73,7 +73,7 @@ def _changes(check: StackCheck) -> Iterator[tuple[str, Job]]:
 def _with_blocking(check: StackCheck) -> Job:
     job, stack = check.setting.job, check.setting.stack
     screws = check.options.screws
-    end = check.end_distance(screws[-1].size) if screws else 0.0
+    end = check.make.end_distance(screws[-1].size) if screws else 0.0
     left, usable = usable_length(stack, end, job.rules.tape_uncertainty)
     step = usable / (BLOCKING_PLACES - 1)
     spots = tuple(left + index * step for index in range(BLOCKING_PLACES))

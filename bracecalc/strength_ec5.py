@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from bracecalc.mechanics import eurocode5, eurocode5_axial, eurocode5_design
 from bracecalc.mechanics.eurocode5_design import LoadDuration
-from bracecalc.records.job import Job
+from bracecalc.records.job import Job, Loads
 from bracecalc.records.plan import Strength
 from bracecalc.records.reference import ScrewKind, ScrewSize, Tables, TimberClass
 from bracecalc.strength import ACROSS, ALONG, OneScrew, ScrewInPlace
@@ -43,16 +43,16 @@ def modification(job: Job, case: str) -> float:
     )
 
 
-def ec5_strength(screw: ScrewInPlace, job: Job, tables: Tables, work: Workings) -> OneScrew:
+def ec5_strength(screw: ScrewInPlace, loads: Loads, tables: Tables, work: Workings) -> OneScrew:
     """Return what one screw holds, characteristic over gamma_M, before k_mod.
 
     A screw that the equations don't cover, as one under 6 mm pulled out, holds nothing here: it
     needs its maker's values.
     """
-    timber = tables.timber_classes[job.loads.timber_class]
+    timber = tables.timber_classes[loads.timber_class]
     if not work.recording:
-        return _silent(screw, timber.density, timber.compression_across, job.loads.gamma_m)
-    return _strength(screw, timber.density, timber.compression_across, job.loads.gamma_m, work)
+        return _silent(screw, timber.density, timber.compression_across, loads.gamma_m)
+    return _strength(screw, timber.density, timber.compression_across, loads.gamma_m, work)
 
 
 @lru_cache(maxsize=4096)
@@ -212,9 +212,9 @@ def group_shares(size: ScrewSize, depths: tuple[float, ...], work: Workings) -> 
     return effective / len(depths), pulled / len(depths)
 
 
-def board_strength(job: Job, tables: Tables, crushing: float | None) -> BoardStrength:
+def board_strength(loads: Loads, tables: Tables, crushing: float | None) -> BoardStrength:
     """Return the strengths of the outermost board over gamma_M, psi, before k_mod."""
-    timber: TimberClass = tables.timber_classes[job.loads.timber_class]
+    timber: TimberClass = tables.timber_classes[loads.timber_class]
     return BoardStrength(
         bending=timber.bending * PSI / TIMBER_GAMMA,
         shear=timber.shear * PSI / TIMBER_GAMMA,

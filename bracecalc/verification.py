@@ -41,8 +41,6 @@ class Arrangement(NamedTuple):
     board_right: float
     hole: float  # diameter of the clearance hole in the board
     even_contact: bool = False  # front to back shown to bear evenly
-    stud_stiffness: float = 0.0  # E A of the stud along its grain, lbf
-    board_stiffness: float = 0.0  # E A of the first board across its grain, lbf
 
 
 class StudLoad(NamedTuple):
@@ -78,9 +76,21 @@ def stud_load(arrangement: Arrangement, *, load: float, work: Workings) -> StudL
         right=arrangement.contact_right,
         load=load,
     )
-    even = arrangement.projection - arrangement.overlap / 2.0
-    arm = even if arrangement.even_contact else arrangement.projection
+    arm = out_from_wall(
+        projection=arrangement.projection,
+        overlap=arrangement.overlap,
+        even_contact=arrangement.even_contact,
+    )
     return StudLoad(share.share, arm, actions)
+
+
+def out_from_wall(*, projection: float, overlap: float, even_contact: bool) -> float:
+    """Return where the restraint force counts, out from the wall, in.
+
+    >>> out_from_wall(projection=3.0, overlap=2.0, even_contact=True)
+    2.0
+    """
+    return projection - overlap / 2.0 if even_contact else projection
 
 
 def row_depths(
@@ -95,17 +105,23 @@ def row_depths(
 
 
 def group_action(
-    arrangement: Arrangement, *, diameter: float, depths: tuple[float, ...], work: Workings
+    *,
+    diameter: float,
+    depths: tuple[float, ...],
+    stud_stiffness: float,
+    board_stiffness: float,
+    work: Workings,
 ) -> float:
     """Return the factor for screws one above another that share a load unevenly.
 
     Args:
-        arrangement: with the stiffness of stud and first board, lbf.
         diameter: of the screws, in.
         depths: of the screw rows below the pivot, in.
+        stud_stiffness: E A of the stud along its grain, lbf.
+        board_stiffness: E A of the first board across its grain, lbf.
         work: keeps the step.
     """
-    if len(depths) < 2 or diameter < LARGE or arrangement.stud_stiffness <= 0.0:
+    if len(depths) < 2 or diameter < LARGE:
         return 1.0
     ordered = sorted(depths)
     return work.call(
@@ -116,8 +132,8 @@ def group_action(
             diameter=diameter,
             count=len(depths),
             spacing=max(after - before for before, after in pairwise(ordered)),
-            main_stiffness=arrangement.stud_stiffness,
-            side_stiffness=arrangement.board_stiffness,
+            main_stiffness=stud_stiffness,
+            side_stiffness=board_stiffness,
         ),
     )
 
@@ -125,7 +141,8 @@ def group_action(
 def screw_utilisation(
     one: OneScrew,
     *,
-    on_stud: StudLoad,
+    share: float,
+    arm: float,
     depths: tuple[float, ...],
     duration: float,
     work: Workings,
@@ -134,7 +151,8 @@ def screw_utilisation(
 
     Args:
         one: strength of one screw, service and group factors in.
-        on_stud: what the restraint force puts on the stud.
+        share: what the restraint force puts on the stud, lbf.
+        arm: where it acts, out from the wall, in.
         depths: of the screw rows below the pivot, in.
         duration: load duration factor C_D (k_mod in Eurocode 5).
         work: keeps the steps.
@@ -144,16 +162,16 @@ def screw_utilisation(
 
     Source: statics; NDS 2018 eq. 12.4-1 or EN 1995-1-1 8.3.3 and 8.7.3 for both at once.
     """
-    tensions = sharing.row_tensions(moment=on_stud.share * on_stud.arm, depths=depths)
+    tensions = sharing.row_tensions(moment=share * arm, depths=depths)
     if work.recording:
         work.keep(
             "The stack: governing stud",
             "tension of the lowest row, from the moment about the top edge",
             sharing.row_tensions,
-            {"moment": on_stud.share * on_stud.arm, "depths": depths},
+            {"moment": share * arm, "depths": depths},
             max(tensions),
         )
-    tension, shear = max(tensions), on_stud.share / len(depths)
+    tension, shear = max(tensions), share / len(depths)
     if one.lateral <= 0.0 or one.axial <= 0.0:
         return math.inf
     if one.strength.method.startswith("EN"):

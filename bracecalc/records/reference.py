@@ -43,6 +43,11 @@ class ScrewSize:
     washer_diameter: float | None = None  # lag screws are used with a washer
     washer_thickness: float = 0.0
 
+    @property
+    def metric(self) -> bool:
+        """Whether it is sold in millimetres."""
+        return " mm" in self.size
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LumberSize:

@@ -143,7 +143,7 @@ def _fix(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
 
 def screw_words(row: ScrewRow) -> str:
     """Return a screw as people ask for it at the counter: metric ones in mm, others in inches."""
-    if row.kind is ScrewKind.COACH:
+    if " mm" in row.size:
         return f"{row.size} x {round(row.length * MM)} mm {row.kind.value}"
     name = f"No. {row.size}" if row.kind is ScrewKind.WOOD else row.size
     kind = "screw" if row.kind is ScrewKind.PUBLISHED else row.kind.value
@@ -157,7 +157,8 @@ def _board_words(stack: Stack, row: ScrewRow, lengths: Lengths) -> str:
         f"{heights} above the underside"
         if not beside
         else f"{heights} above the underside, "
-        f"{lengths.near(max(abs(across) for across in beside))} left or right of the stud's centre as marked"
+        f"{lengths.near(max(abs(across) for across in beside))} left or right of the stud's "
+        "centre as marked"
     )
     bored = f", counterbored {lengths.near(row.counterbore)}" if row.counterbore > 0.0 else ""
     place = "at the wall" if row.board == 1 else f"{row.board} out from the wall"
