@@ -5,6 +5,8 @@ What was not measured is not checked, and nothing is assumed in its place.
 
 from __future__ import annotations
 
+import math
+
 from bracecalc.checklist import Checklist
 from bracecalc.door_swing import check_door_swing
 from bracecalc.findings import fails, notes, warns
@@ -55,11 +57,11 @@ def check_surroundings(
 
 
 def _width_of_unit(checks: Checklist) -> None:
-    """Compare the narrowest place with the unit, less the lean of the sides: it stands plumb."""
+    """Compare the narrowest place with the unit, less how far the sides lean along its height."""
     job, lengths = checks.job, checks.lengths
     least, lean = min(job.niche.width), _greatest_lean(job)
     room = least - lean - job.unit.width
-    leaning = f", its sides lean {lengths.near(lean)}" if lean > 0.0 else ""
+    leaning = f", its sides lean {lengths.near(lean)} along the unit" if lean > 0.0 else ""
     held = checks.length(
         "unit in the opening",
         required=f"{lengths.near(job.unit.width)} wide, plumb",
@@ -78,13 +80,22 @@ def _width_of_unit(checks: Checklist) -> None:
 
 
 def _greatest_lean(job: Job) -> float:
-    opening = job.surroundings.opening
+    """Return the greatest lean along the unit's height; the whole lean where no height is read."""
+    opening, highest = job.surroundings.opening, _highest(job)
     if opening is None:
         return 0.0
-    leans = [abs(reading) for reading in opening.out_of_plumb]
+    read_over = max(opening.height, default=highest)
+    leans = [abs(reading) * min(1.0, highest / read_over) for reading in opening.out_of_plumb]
     if opening.diagonals is not None:
-        leans.append(_lean(opening.diagonals, job))
+        lean = _lean(opening.diagonals, job)
+        squares = (opening.diagonals[0] ** 2 + opening.diagonals[1] ** 2) / 2.0
+        upright = squares - min(job.niche.width) ** 2 - lean**2
+        leans.append(lean * min(1.0, highest / math.sqrt(max(upright, 1.0))))
     return max(leans, default=0.0)
+
+
+def _highest(job: Job) -> float:
+    return job.unit.height if job.unit.height_overall is None else job.unit.height_overall
 
 
 def _lean(diagonals: Range, job: Job) -> float:

@@ -68,12 +68,20 @@ def test_a_unit_wider_than_the_opening() -> None:
 
 
 def test_leaning_sides_take_width_from_a_plumb_unit() -> None:
-    # parallelogram: hypot(33.125 + 0.5, 82) and hypot(33.125 - 0.5, 82): the sides lean 1/2 in
-    longer, shorter = (33.625**2 + 82.0**2) ** 0.5, (32.625**2 + 82.0**2) ** 0.5
+    # parallelogram 100 in high that leans 5/8 in: 1/2 in along a unit of 80 in
+    longer, shorter = (33.75**2 + 100.0**2) ** 0.5, (32.5**2 + 100.0**2) ** 0.5
     checks, findings = look(job(opening=Opening(diagonals=(shorter, longer))))
     assert "lean 1/2 in" in checks["unit in the opening"].found
+    assert "lean 5/8 in" in findings["out-of-square"].text
     assert "1/8 in too wide" in findings["opening-too-narrow"].text
     assert findings["out-of-square"].severity is Severity.NOTES
+
+
+def test_a_side_out_of_plumb_takes_width_too() -> None:
+    # 1/2 in over 100 in is 3/8 in and a bit along 80 in: 33-1/8 - 0.4 is less than 32-3/4
+    opening = Opening(out_of_plumb=(0.125, -0.5), height=(100.0,))
+    _, findings = look(job(opening=opening))
+    assert "1/16 in too wide" in findings["opening-too-narrow"].text
 
 
 @pytest.mark.parametrize(
