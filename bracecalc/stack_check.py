@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -15,6 +16,7 @@ from bracecalc.stack_make import SILENT, make_of
 
 SCREWS = "the screws of the outermost board"
 FINISH = "the wall finish under the top edge"
+PUBLISHED_DURATION = 1.0  # for which a maker's values are given; shorter loads don't raise them
 
 
 class Setting(NamedTuple):
@@ -51,14 +53,22 @@ class StackCheck:
         self._studs: dict[float, tuple[Studs, tuple[float, ...]]] = {}
         self._arrangements: dict[ScrewSize, verification.Arrangement] = {}
         self.options = self.make.options
-        self.worst = max(
-            (case.force / self.duration(case.name) for case in setting.cases), default=0.0
-        )
+        self.worst = self._worst(most=math.inf)
+        self.worst_published = self._worst(most=PUBLISHED_DURATION)
         self.largest = max((case.force for case in setting.cases), default=0.0)
 
     def duration(self, case: str) -> float:
         """Return the factor of a case on every strength: C_D, or k_mod in Eurocode 5."""
         return duration_factor(self.setting.job, case)
+
+    def screw_duration(self, candidate: fixing.Candidate, case: str) -> float:
+        """Return the factor of a case on a screw; a maker's values are not raised by it."""
+        duration = self.duration(case)
+        return duration if candidate.published is None else min(duration, PUBLISHED_DURATION)
+
+    def _worst(self, *, most: float) -> float:
+        forces = (case.force / min(self.duration(case.name), most) for case in self.setting.cases)
+        return max(forces, default=0.0)
 
     def path(self, board: int) -> fixing.Path:
         """Return what a screw of a board passes through; board 1 is at the wall."""
@@ -123,7 +133,8 @@ class StackCheck:
         self, candidate: fixing.Candidate, seat: fixing.Seat, heights: tuple[float, ...]
     ) -> float:
         """Return the utilisation of the weakest part of the stack in the worst load case."""
-        screws = self.worst * self.screw_use_per_pound(candidate, seat, heights)
+        worst = self.worst if candidate.published is None else self.worst_published
+        screws = worst * self.screw_use_per_pound(candidate, seat, heights)
         if screws > 1.0:
             return screws
         boards, finish = self.other_uses_per_pound(candidate.size, heights)
@@ -206,7 +217,12 @@ def judged(check: StackCheck, load: Loaded) -> tuple[LoadCase, ...]:
     judged_cases = []
     for case in check.setting.cases:
         duration = check.duration(case.name)
-        capacities = {part: duration / use for part, use in load.uses.items() if use > 0.0}
+        on_screws = check.screw_duration(load.choice.candidate, case.name)
+        capacities = {
+            part: (on_screws if part == SCREWS else duration) / use
+            for part, use in load.uses.items()
+            if use > 0.0
+        }
         if load.finish is not None and load.finish > 0.0:
             capacities[FINISH] = 1.0 / load.finish
         part = min(capacities, key=capacities.__getitem__)
