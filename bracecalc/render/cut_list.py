@@ -1,0 +1,183 @@
+"""The cut list that a saw operator follows: each stick as a bar with its cuts in order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from xml.etree import ElementTree
+
+from bracecalc.cutting import PER_INCH, CutStick
+from bracecalc.order import LumberLine, Order, feet_text, inches_text
+from bracecalc.quantities import Rounding, format_length
+from bracecalc.render.text import printable
+from bracecalc.takeoff import BLOCKING
+
+BAR = 76  # columns that the longest stick takes
+SVG = "http://www.w3.org/2000/svg"
+WIDE, MARGIN = 1000.0, 40.0  # of the drawing, in its own units (100 to the inch when printed)
+ROW, HIGH = 84.0, 30.0  # from bar to bar, and a bar's height
+LETTERS = 6.6  # wide, of the small type
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """Sticks cut alike, with what stands beside the bar."""
+
+    stick: CutStick
+    numbers: str  # which sticks of this lumber these are
+    heading: str
+    cuts: str
+    left_over: str
+
+
+def bars(line: LumberLine) -> Iterator[Bar]:
+    """Yield the bars of one species and size, the longest sticks first, numbered through."""
+    blocking = {length for use, length in line.pieces if use == BLOCKING}
+    boards = {length for use, length in line.pieces if use != BLOCKING}
+    first = 1
+    for stick in line.plan.sticks:
+        last = first + stick.count - 1
+        numbers = f"stick {first}" if first == last else f"sticks {first} to {last}"
+        source = feet_text(stick.stick.length)
+        offcut = " offcut on hand" if stick.stick.on_hand is not None else ""
+        heading = f"{line.size} {line.species}, {source}{offcut}: {numbers} ({stick.count})"
+        cuts = []
+        for length, count in stick.cuts:
+            only = " blocking" if length in blocking - boards else ""
+            cuts.append(f"{count} x {inches_text(length)}{only}")
+        left = format_length(stick.left_over / PER_INCH, grid=1 / PER_INCH, towards=Rounding.DOWN)
+        yield Bar(stick, numbers, heading, ", ".join(cuts), left)
+        first = last + 1
+
+
+def saw_words(order: Order) -> str:
+    """Return what the plan reckons each cut to take, in a sentence."""
+    saw = order.rules.saw
+    trim = (
+        f"{inches_text(saw.trim)} is trimmed off each end, with a kerf"
+        if saw.trim
+        else "ends are not trimmed"
+    )
+    return (
+        f"Saw kerf {inches_text(saw.kerf)}; {trim}. Lengths are rounded up to 1/32 in. "
+        "Cut in the order shown, from the left; measure each piece from the last cut."
+    )
+
+
+def cut_list_text(order: Order) -> str:
+    """Return the cut list for a terminal, 80 columns, nothing but letters and plain signs."""
+    longest = max(
+        (stick.stick.length for line in order.lumber for stick in line.plan.sticks), default=1
+    )
+    rows = []
+    for line in order.lumber:
+        for bar in bars(line):
+            rows += ["", printable(bar.heading), _text_bar(bar.stick, longest)]
+            rows.append(f"  {bar.cuts}; left over {bar.left_over}")
+    return "\n".join(rows[1:])
+
+
+def _text_bar(stick: CutStick, longest: int) -> str:
+    """Draw one stick to scale: a bar between cuts, dots for what is left over."""
+    columns = max(2, round(stick.stick.length * BAR / longest))
+    marks = [" "] * columns
+    at = 0
+    drawn = []
+    for length, count in stick.cuts:
+        for _ in range(count):
+            start, at = at, at + length
+            drawn.append((start, at, length))
+    for start, end, length in drawn:
+        a, b = (min(columns - 1, round(x * columns / stick.stick.length)) for x in (start, end))
+        name = inches_text(length).removesuffix(" in")
+        marks[a] = "|"
+        inner = b - a - 1
+        for at_column in range(a + 1, b):
+            marks[at_column] = "-"
+        if inner >= len(name):
+            place = a + 1 + (inner - len(name)) // 2
+            marks[place : place + len(name)] = list(name)
+        marks[b] = "|"
+    tail = min(columns - 1, round(at * columns / stick.stick.length))
+    for column in range(tail + 1, columns):
+        marks[column] = "."
+    return "  " + "".join(marks)
+
+
+def cut_list_svg(order: Order) -> str:
+    """Return the cut list as a drawing: SVG, true to scale along the stick."""
+    rows = [bar for line in order.lumber for bar in bars(line)]
+    longest = max((bar.stick.stick.length for bar in rows), default=1)
+    tall = MARGIN * 2 + 60 + ROW * max(1, len(rows))
+    root = ElementTree.Element(
+        "svg",
+        {
+            "xmlns": SVG,
+            "viewBox": f"0 0 {WIDE:g} {tall:g}",
+            "width": f"{WIDE / 100:g}in",
+            "height": f"{tall / 100:g}in",
+            "font-family": "sans-serif",
+            "font-size": "12",
+        },
+    )
+    ElementTree.SubElement(root, "title").text = "Cut list"
+    ElementTree.SubElement(root, "rect", {"width": "100%", "height": "100%", "fill": "#ffffff"})
+    _words(root, MARGIN, MARGIN, "Cut list", size=20)
+    first, _, second = saw_words(order).partition(". ")
+    _words(root, MARGIN, MARGIN + 22, f"{first}.")
+    _words(root, MARGIN, MARGIN + 38, second)
+    for place, bar in enumerate(rows):
+        _draw_bar(root, bar, MARGIN + 80 + ROW * place, (WIDE - 2 * MARGIN) / longest)
+    ElementTree.indent(root)
+    return ElementTree.tostring(root, encoding="unicode", xml_declaration=True) + "\n"
+
+
+def _draw_bar(root: ElementTree.Element, bar: Bar, top: float, scale: float) -> None:
+    group = ElementTree.SubElement(root, "g")
+    _words(group, MARGIN, top - 6, bar.heading)
+    whole = bar.stick.stick.length * scale
+    _box(group, (MARGIN, top, whole, HIGH), "#e2e2e2")
+    at = MARGIN
+    for length, count in bar.stick.cuts:
+        name = inches_text(length).removesuffix(" in")
+        for _ in range(count):
+            wide = length * scale
+            _box(group, (at, top, wide, HIGH), "#f3ead6")
+            if wide > LETTERS * len(name) + 4:
+                _words(group, at + wide / 2, top + HIGH / 2 + 4, name, anchor="middle")
+            at += wide
+    _words(group, MARGIN, top + HIGH + 15, f"{bar.cuts}; left over {bar.left_over}")
+
+
+def _box(parent: ElementTree.Element, box: tuple[float, float, float, float], fill: str) -> None:
+    x, y, wide, high = box
+    ElementTree.SubElement(
+        parent,
+        "rect",
+        {
+            "x": f"{x:.2f}",
+            "y": f"{y:.2f}",
+            "width": f"{wide:.2f}",
+            "height": f"{high:.2f}",
+            "fill": fill,
+            "stroke": "#000000",
+            "stroke-width": "0.8",
+        },
+    )
+
+
+def _words(
+    parent: ElementTree.Element,
+    x: float,
+    y: float,
+    text: str,
+    *,
+    size: int = 12,
+    anchor: str = "start",
+) -> None:
+    element = ElementTree.SubElement(
+        parent,
+        "text",
+        {"x": f"{x:.2f}", "y": f"{y:.2f}", "font-size": str(size), "text-anchor": anchor},
+    )
+    element.text = printable(text)
