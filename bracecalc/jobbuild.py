@@ -203,7 +203,7 @@ def _read_item(
             fields[entry.field] = None
     for name, entry in entries.items():
         if entry.field not in fields and _required(entry.group, name):
-            draft.missing(f"{path}.{name}", f"{entry.key.what} ({entry.key.kind.value})")
+            draft.missing(f"{path}.{name}", f"{entry.key.kind.value}: {entry.key.what}")
     return fields
 
 
@@ -237,7 +237,7 @@ def _miss(draft: Draft, schema: Compiled) -> None:
         for entry in entries:
             if entry.field not in fields:
                 path = entry.group.path_of(entry.key)
-                draft.missing(path, f"{entry.key.what} ({entry.key.kind.value})")
+                draft.missing(path, f"{entry.key.kind.value}: {entry.key.what}")
     if "wall.layers" not in draft.slots:
         right = (
             "the layers on the studs, as [{ material = \"gypsum board\", thickness = '1/2 in' }]"

@@ -51,7 +51,8 @@ class Draft:
 
     def mistake(self, key: str, read: str, right: str) -> None:
         """Note a mistake."""
-        self.mistakes.append(Mistake(self.where, key, read, right))
+        shown = key if key.isprintable() else ascii(key)
+        self.mistakes.append(Mistake(self.where, shown, read, right))
 
     def missing(self, key: str, right: str) -> None:
         """Note that a key must be there, unless another was taken for it."""
@@ -94,7 +95,7 @@ def _leg_travel(draft: Draft) -> None:
             else ({"leg_travel_front", "leg_travel_rear"} - set(ends)).pop()
         )
         right = "how far the legs can be screwed out, from legs in to the end of their thread"
-        draft.missing(f"unit.{missing}", f"{right} (a length)")
+        draft.missing(f"unit.{missing}", f"a length: {right}")
 
 
 def _floor(draft: Draft) -> None:
