@@ -157,7 +157,7 @@ def seat(candidate: Candidate, path: Path, *, counterbore: float) -> Seat | str:
     size = candidate.size
     lag = size.kind in BOLT_HEADED
     washer = max(path.washer, size.washer_thickness)
-    if path.outer_board - counterbore < path.under_head - 1e-9:
+    if counterbore > 0.0 and path.outer_board - counterbore < path.under_head - 1e-9:
         return "the counterbore leaves too little wood under the head"
     got = embedment(
         length=candidate.length,
