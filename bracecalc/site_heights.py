@@ -173,10 +173,14 @@ def shims_for(job: Job, gap: float) -> tuple[str, ...]:
     """Return the fewest stock pieces that fill a gap to less than a sixteenth, thickest first."""
     if gap < MARK - 1e-9:
         return ()
-    for pieces in _stock_sums(tuple(tables_of(job).packers.values())):
-        if 0.0 <= gap - sum(piece.thickness for piece in pieces) + 1e-9 < MARK:
-            return tuple(piece.name for piece in pieces)
-    return ()
+    fitting = [
+        pieces
+        for pieces in _stock_sums(tuple(tables_of(job).packers.values()))
+        if 0.0 <= gap - sum(piece.thickness for piece in pieces) + 1e-9 < MARK
+    ]
+    # the fewest, then what fills the most of it
+    best = min(fitting, key=lambda one: (len(one), -sum(p.thickness for p in one)), default=())
+    return tuple(piece.name for piece in best)
 
 
 def floor(job: Job) -> Iterator[Change]:
