@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from xml.etree import ElementTree
 
-from bracecalc.cutting import PER_INCH, CutStick
+from bracecalc.cutting import PER_INCH, CutStick, Saw
 from bracecalc.order import LumberLine, Order, feet_text, inches_text
 from bracecalc.quantities import Rounding, format_length
 from bracecalc.render.text import printable
@@ -40,7 +40,8 @@ def bars(line: LumberLine) -> Iterator[Bar]:
         numbers = f"stick {first}" if first == last else f"sticks {first} to {last}"
         source = feet_text(stick.stick.length)
         offcut = " offcut on hand" if stick.stick.on_hand is not None else ""
-        heading = f"{line.size} {line.species}, {source}{offcut}: {numbers} ({stick.count})"
+        alike = f" ({stick.count} alike)" if stick.count > 1 else ""
+        heading = f"{line.size} {line.species}, {source}{offcut}: {numbers}{alike}"
         cuts = []
         for length, count in stick.cuts:
             only = " blocking" if length in blocking - boards else ""
@@ -72,35 +73,34 @@ def cut_list_text(order: Order) -> str:
     rows = []
     for line in order.lumber:
         for bar in bars(line):
-            rows += ["", printable(bar.heading), _text_bar(bar.stick, longest)]
+            rows += ["", printable(bar.heading), _text_bar(bar.stick, order.rules.saw, longest)]
             rows.append(f"  {bar.cuts}; left over {bar.left_over}")
     return "\n".join(rows[1:])
 
 
-def _text_bar(stick: CutStick, longest: int) -> str:
-    """Draw one stick to scale: a bar between cuts, dots for what is left over."""
-    columns = max(2, round(stick.stick.length * BAR / longest))
-    marks = [" "] * columns
-    at = 0
-    drawn = []
+def _pieces(stick: CutStick, saw: Saw) -> Iterator[tuple[int, int]]:
+    """Yield where each piece of a stick starts, and its length; 1/32 in from the left end."""
+    at = saw.trim + saw.kerf if saw.trim else 0
     for length, count in stick.cuts:
         for _ in range(count):
-            start, at = at, at + length
-            drawn.append((start, at, length))
-    for start, end, length in drawn:
-        a, b = (min(columns - 1, round(x * columns / stick.stick.length)) for x in (start, end))
+            yield at, length
+            at += length + saw.kerf
+
+
+def _text_bar(stick: CutStick, saw: Saw, longest: int) -> str:
+    """Draw one stick to scale: a bar at each cut, dots for trim and what is left over."""
+    columns = max(2, round(stick.stick.length * BAR / longest))
+
+    def column(at: int) -> int:
+        return min(columns - 1, round(at * columns / stick.stick.length))
+
+    marks = ["."] * columns
+    for start, length in _pieces(stick, saw):
+        a, b = column(start), column(start + length)
         name = inches_text(length).removesuffix(" in")
-        marks[a] = "|"
-        inner = b - a - 1
-        for at_column in range(a + 1, b):
-            marks[at_column] = "-"
-        if inner >= len(name):
-            place = a + 1 + (inner - len(name)) // 2
-            marks[place : place + len(name)] = list(name)
-        marks[b] = "|"
-    tail = min(columns - 1, round(at * columns / stick.stick.length))
-    for column in range(tail + 1, columns):
-        marks[column] = "."
+        inside = b - a - 1
+        text = name.center(inside, "-") if inside >= len(name) else "-" * inside
+        marks[a : b + 1] = ["|", *text, "|"] if b > a else ["|"]
     return "  " + "".join(marks)
 
 
@@ -127,25 +127,23 @@ def cut_list_svg(order: Order) -> str:
     _words(root, MARGIN, MARGIN + 22, f"{first}.")
     _words(root, MARGIN, MARGIN + 38, second)
     for place, bar in enumerate(rows):
-        _draw_bar(root, bar, MARGIN + 80 + ROW * place, (WIDE - 2 * MARGIN) / longest)
+        top = MARGIN + 80 + ROW * place
+        _draw_bar(root, bar, order.rules.saw, (top, (WIDE - 2 * MARGIN) / longest))
     ElementTree.indent(root)
     return ElementTree.tostring(root, encoding="unicode", xml_declaration=True) + "\n"
 
 
-def _draw_bar(root: ElementTree.Element, bar: Bar, top: float, scale: float) -> None:
+def _draw_bar(root: ElementTree.Element, bar: Bar, saw: Saw, place: tuple[float, float]) -> None:
+    top, scale = place
     group = ElementTree.SubElement(root, "g")
     _words(group, MARGIN, top - 6, bar.heading)
-    whole = bar.stick.stick.length * scale
-    _box(group, (MARGIN, top, whole, HIGH), "#e2e2e2")
-    at = MARGIN
-    for length, count in bar.stick.cuts:
+    _box(group, (MARGIN, top, bar.stick.stick.length * scale, HIGH), "#e2e2e2")
+    for start, length in _pieces(bar.stick, saw):
+        at, wide = MARGIN + start * scale, length * scale
         name = inches_text(length).removesuffix(" in")
-        for _ in range(count):
-            wide = length * scale
-            _box(group, (at, top, wide, HIGH), "#f3ead6")
-            if wide > LETTERS * len(name) + 4:
-                _words(group, at + wide / 2, top + HIGH / 2 + 4, name, anchor="middle")
-            at += wide
+        _box(group, (at, top, wide, HIGH), "#f3ead6")
+        if wide > LETTERS * len(name) + 4:
+            _words(group, at + wide / 2, top + HIGH / 2 + 4, name, anchor="middle")
     _words(group, MARGIN, top + HIGH + 15, f"{bar.cuts}; left over {bar.left_over}")
 
 

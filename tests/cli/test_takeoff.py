@@ -1,0 +1,190 @@
+"""``bracecalc takeoff`` from the outside: what is written, where, and the exit status."""
+
+from __future__ import annotations
+
+import json
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from bracecalc.data import demo_path
+from click.testing import CliRunner, Result
+
+from bracecalc.cli.main import group
+
+HEADING = (
+    "building,count,title,niche.width,niche.depth,niche.soffit,wall.layers,wall.stud.species,"
+    "wall.stud_spots,unit.height,unit.width,unit.depth,unit.leg_travel,boards.size,boards.species"
+)
+GOOD = (
+    'A,12,"Harrow Court, 3A","33 1/4""",24 in,92 1/2 in,gypsum board 1/2 in,SPF,'
+    "6 3/8 in; 22 1/4 in,80 5/8 in,32 3/4 in,23 1/8 in,1 3/8 in,2x6,SPF"
+)
+WIDER = GOOD.replace('"33 1/4"""', "33 1/2 in").replace("32 3/4 in", "33 in")
+WRONG = GOOD.replace('"33 1/4"""', "33 ib").replace("A,12", "B,3")
+LOW = GOOD.replace("92 1/2 in", "79 in").replace("A,12", "B,5")  # the unit does not go in
+
+
+def table(folder: Path, *rows: str) -> str:
+    path = folder / "niches.csv"
+    path.write_text("\n".join([HEADING, *rows, ""]), encoding="utf-8")
+    return str(path)
+
+
+def run(*arguments: str, text: str | None = None) -> Result:
+    return CliRunner().invoke(group, ["takeoff", *arguments], input=text)
+
+
+def prices() -> str:
+    return str(demo_path("prices.csv"))
+
+
+def test_niches_that_hold(tmp_path: Path) -> None:
+    result = run(table(tmp_path, GOOD, WIDER), "--prices", prices())
+    assert (result.exit_code, result.stderr) == (0, "")
+    for said in ("24 niches", "Lumber to buy", "proven", "Screws to buy", "Cost", "Cut list"):
+        assert said in result.stdout
+    assert max(map(len, result.stdout.splitlines())) <= 80
+
+
+def test_equal_rows_and_a_count_come_to_the_same(tmp_path: Path) -> None:
+    one = json.loads(run(table(tmp_path, GOOD), "--format", "json").stdout)
+    twice = [GOOD.replace("A,12", f"A,{count}") for count in (5, 7)]
+    two = json.loads(run(table(tmp_path, *twice), "--format", "json").stdout)
+    assert (two["rows"], two["worked_out"], two["niches"]) == (2, 1, 12)
+    for key in ("lumber", "screws", "packers", "sums", "niches"):
+        assert one[key] == two[key]
+
+
+def test_a_niche_that_fails_is_listed_and_the_status_is_1(tmp_path: Path) -> None:
+    result = run(table(tmp_path, GOOD, LOW))
+    assert result.exit_code == 1
+    assert "5 niches fail" in result.stdout
+    assert "row 3, Harrow Court, 3A: does-not-go-in" in " ".join(result.stdout.split())
+
+
+def test_a_row_with_a_mistake_stops_everything(tmp_path: Path) -> None:
+    out = tmp_path / "order.csv"
+    result = run(table(tmp_path, GOOD, WRONG, WRONG), "--out", str(out))
+    assert result.exit_code == 2
+    assert result.stdout == ""
+    assert "niches.csv rows 3-4: niche.width: read '33 ib'" in result.stderr
+    assert not out.exists()
+
+
+def test_bad_rows_are_skipped_when_asked_and_listed(tmp_path: Path) -> None:
+    result = run(table(tmp_path, GOOD, WRONG, WIDER), "--skip-bad")
+    assert result.exit_code == 0
+    assert "24 niches" in result.stdout
+    assert "NOT in the order" in result.stdout
+    assert "row 3: niche.width: read '33 ib'" in " ".join(result.stdout.split())
+
+
+def test_standard_input() -> None:
+    result = run("-", "--format", "json", text=f"{HEADING}\n{GOOD}\n")
+    assert result.exit_code == 0
+    assert json.loads(result.stdout)["niches"] == 12
+
+
+def test_a_folder_of_jobs(tmp_path: Path) -> None:
+    source = demo_path("3a-no-weight.toml").read_text(encoding="utf-8")
+    for name in ("a.toml", "b.toml"):
+        (tmp_path / name).write_text(source, encoding="utf-8")
+    result = run(str(tmp_path), "--format", "json")
+    assert json.loads(result.stdout)["niches"] == 2
+    empty = tmp_path / "empty"
+    empty.mkdir()
+    refused = run(str(empty))
+    assert refused.exit_code == 2
+    assert "a folder with no job in it" in refused.stderr
+
+
+@pytest.mark.parametrize(
+    ("name", "starts"),
+    [
+        ("o.csv", b"what,item"),
+        ("o.md", b"# Takeoff"),
+        ("o.json", b"{"),
+        ("o.txt", b"Takeoff"),
+        ("o.xlsx", b"PK"),
+    ],
+)
+def test_files_by_their_ending(tmp_path: Path, name: str, starts: bytes) -> None:
+    if name.endswith("xlsx"):
+        pytest.importorskip("openpyxl")
+    out = tmp_path / name
+    source = table(tmp_path, GOOD)
+    result = run(source, "--out", str(out))
+    assert (result.exit_code, result.stdout) == (0, "")
+    data = out.read_bytes()
+    assert data.startswith(starts)
+    again = run(source, "--out", str(out), "--time-limit", "5")
+    assert again.exit_code == 2
+    assert "--force" in again.stderr
+    assert out.read_bytes() == data
+    assert run(source, "--out", str(out), "--force").exit_code == 0
+
+
+def test_the_cut_list_as_a_drawing(tmp_path: Path) -> None:
+    drawing = tmp_path / "cuts.svg"
+    result = run(table(tmp_path, GOOD), "--cut-list", str(drawing), "--end-trim", "1/2 in")
+    assert result.exit_code == 0
+    text = drawing.read_text(encoding="utf-8")
+    assert "1/2 in is trimmed off each end" in text
+    assert "2x6 SPF" in text
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["--kerf", "wide"], "--kerf"),
+        (["--kerf", "-1 in"], "0 or more"),
+        (["--waste", "much"], "a percentage"),
+        (["--stock", "0 ft"], "a length of 0"),
+        (["--time-limit", "0"], "--time-limit"),
+        (["--out", "order.pdf"], ".xlsx"),
+        (["--cut-list", "cuts.png"], ".svg"),
+        (["--prices", "absent.csv"], "no such file"),
+        (["--group-by", "wing"], "wing"),
+        (["--out", "a.xlsx", "--format", "csv"], "workbook"),
+    ],
+)
+def test_calls_that_are_wrong(tmp_path: Path, arguments: list[str], said: str) -> None:
+    result = run(table(tmp_path, GOOD), *arguments)
+    assert result.exit_code == 2
+    assert said in result.stderr
+    assert "Traceback" not in result.output
+
+
+def test_without_the_solver_it_says_first_fit(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("bracecalc.cutting.installed", lambda: False)
+    result = run(table(tmp_path, GOOD))
+    assert result.exit_code == 0
+    assert "'takeoff' is not installed" in " ".join(result.stdout.split())
+
+
+@pytest.mark.skipif(os.name == "nt", reason="signals are those of POSIX")
+def test_ctrl_c_leaves_cleanly(tmp_path: Path) -> None:
+    wide = [GOOD.replace('"33 1/4"""', f"{33 + k / 4096} in") for k in range(20_000)]
+    source = table(tmp_path, *wide)
+    out = tmp_path / "o.csv"
+    process = subprocess.Popen(
+        [sys.executable, "-m", "bracecalc", "takeoff", source, "--out", str(out)],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.default_int_handler),
+        start_new_session=True,
+    )
+    time.sleep(1.5)
+    os.killpg(process.pid, signal.SIGINT)  # as a terminal does: all processes of the group
+    _, said = process.communicate(timeout=30)
+    assert process.returncode == 1
+    assert "Traceback" not in said
+    assert not out.exists()
