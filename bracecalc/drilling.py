@@ -23,31 +23,33 @@ def drilled(
 ) -> tuple[Hole, ...]:
     """Return the holes of one screw through boards and wall into the framing.
 
-    Bits for clearance are given up to the next 1/64 in, lead holes down to it.
+    Bits for clearance are given up to the next 1/64 in, lead holes down to it; for metric screws
+    the step is 1/2 mm.
     """
     found = []
+    fine, coarse = (25.4 / 0.5, 25.4) if size.metric else (64.0, 16.0)
     lag = size.kind in (ScrewKind.LAG, ScrewKind.COACH)
     if counterbore > 0.0:
         head = size.head_diameter if size.washer_diameter is None else size.washer_diameter
-        found.append(Hole(member="board", bit=_bit_up(head, 16), purpose="counterbore"))
-    clearance = _bit_up(size.diameter, 64)
+        found.append(Hole(member="board", bit=_bit_up(head, coarse), purpose="counterbore"))
+    clearance = _bit_up(size.diameter, fine)
     found.append(Hole(member="boards", bit=clearance, purpose="clearance"))
     if layers:
         found.append(Hole(member=" and ".join(layers), bit=clearance, purpose="clearance"))
     if lag:
         low, high = next((low, high) for most, low, high in LAG_LEAD if gravity <= most)
-        bit = _bit_down((low + high) / 2.0 * size.diameter, 64)
+        bit = _bit_down((low + high) / 2.0 * size.diameter, fine)
     elif gravity <= DENSE:
-        bit = _bit_down(0.875 * size.root_diameter, 64)
+        bit = _bit_down(0.875 * size.root_diameter, fine)
     else:
-        bit = _bit_down(size.root_diameter, 64)
+        bit = _bit_down(size.root_diameter, fine)
     found.append(Hole(member="stud", bit=bit, purpose="lead"))
     return tuple(found)
 
 
-def _bit_up(diameter: float, parts: int) -> float:
+def _bit_up(diameter: float, parts: float) -> float:
     return math.ceil((diameter - 1e-9) * parts) / parts
 
 
-def _bit_down(diameter: float, parts: int) -> float:
+def _bit_down(diameter: float, parts: float) -> float:
     return math.floor((diameter + 1e-9) * parts) / parts

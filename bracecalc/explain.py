@@ -42,4 +42,4 @@ def _show_stack(check: StackCheck, load: Loaded, case: LoadCase, work: Workings)
     verification.board_utilisations(
         arrangement, given, on_stud=on_stud, heights=heights, duration=case.C_D, work=work
     )
-    verification.finish_utilisation(arrangement, given, on_stud=on_stud, depths=depths, work=work)
+    verification.edge_utilisation(arrangement, given, on_stud=on_stud, depths=depths, work=work)

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 from bracecalc.quantities import Rounding, format_length
-from bracecalc.records.job import Job
+from bracecalc.records.job import Job, Units
 from bracecalc.records.plan import Finding, Severity
 
-Show = Callable[..., str]
+NEWTONS = 4.4482216152605  # in a pound-force, exact
 
 
 def fails(code: str, text: str, remedy: str = "") -> Finding:
@@ -27,7 +28,7 @@ def notes(code: str, text: str, remedy: str = "") -> Finding:
 
 
 class Lengths:
-    """Lengths of one job as its people read them: its units, its grid, rounded the safe way."""
+    """Lengths and forces of a job as its people read them, each rounded the safe way."""
 
     __slots__ = ("_grid", "_units")
 
@@ -46,3 +47,18 @@ class Lengths:
     def down(self, value: float) -> str:
         """Return the next mark down: for a margin, or what is at most so much."""
         return format_length(value, units=self._units, grid=self._grid, towards=Rounding.DOWN)
+
+    def force_up(self, value: float) -> str:
+        """Return the next whole unit up: for what must be held, lbf or N."""
+        return self._force(math.ceil, value)
+
+    def force_down(self, value: float) -> str:
+        """Return the next whole unit down: for what is held."""
+        return self._force(math.floor, value)
+
+    def _force(self, towards: Callable[[float], int], value: float) -> str:
+        metric = self._units is Units.MM
+        shown = value * NEWTONS if metric else value
+        nearest = round(shown)
+        whole = nearest if abs(shown - nearest) < 1e-6 else towards(shown)
+        return f"{whole} {'N' if metric else 'lbf'}"

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bracecalc import stacking
-from bracecalc.findings import fails
+from bracecalc.findings import Lengths, fails
 from bracecalc.framing import usable_length
 from bracecalc.records.job import Job, Screws
 from bracecalc.records.plan import Demand, Finding
@@ -21,14 +21,15 @@ def findings(check: StackCheck, demand: Demand, *, helps: bool) -> tuple[Finding
     worst = governing(demand.cases)
     if worst is None or worst.utilisation is None or worst.utilisation <= 1.0 + 1e-9:
         return ()
+    lengths = Lengths(check.setting.job)
     offered = list(_helps(check)) if helps else []
     remedy = "; ".join(offered) if offered else "Have an engineer design the restraint"
     return (
         fails(
             "overstressed",
-            f"In the {worst.name} case the stack must hold {worst.force:.0f} lbf; it holds "
-            f"{worst.capacity:.0f} lbf ({worst.utilisation:.2f} of its strength), limited by "
-            f"{worst.limited_by}.",
+            f"In the {worst.name} case the stack must hold {lengths.force_up(worst.force)}; it "
+            f"holds {lengths.force_down(worst.capacity or 0.0)} ({worst.utilisation:.2f} of its "
+            f"strength), limited by {worst.limited_by}.",
             remedy[0].upper() + remedy[1:] + ".",
         ),
     )

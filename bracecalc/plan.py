@@ -141,8 +141,11 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
     """
     tables = tables_of(job)
     core = brace(job, tables)
-    checks, said = check_surroundings(job)
-    stack = core.stack
+    stack, low = core.stack, core.choice.restraint.target_height
+    high = None if stack is None or low is None else low + stack.height
+    checks, said = check_surroundings(
+        job, stack_low=None if stack is None else low, stack_high=high
+    )
     if stack is not None:
         stack = stacking.with_options(job, tables, stack)
     findings = _sorted((*core.findings, *said, *_bearing_zone(job, stack)))
@@ -240,8 +243,8 @@ def _framing_answers(job: Job, demand: Demand) -> tuple[Finding, ...]:
     return (
         warns(
             "framing-not-checked",
-            f"The soffit's own framing is not worked out here. It must hold {force:.0f} lbf "
-            "upward from the housing over the whole overlap.",
+            f"The soffit's own framing is not worked out here. It must hold "
+            f"{Lengths(job).force_up(force)} upward from the housing over the whole overlap.",
             "Give that force to whoever answers for the framing.",
         ),
     )

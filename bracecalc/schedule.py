@@ -9,7 +9,8 @@ from bracecalc.drilling import drilled
 from bracecalc.findings import Lengths, fails
 from bracecalc.mechanics.spacing import Place
 from bracecalc.records.plan import Finding, LoadCase, ScrewRow, Strength, Studs
-from bracecalc.stack_check import SILENT, Loaded, StackCheck, judged, loaded
+from bracecalc.stack_check import Loaded, StackCheck, judged, loaded
+from bracecalc.stack_make import SILENT
 
 
 class Schedule(NamedTuple):
@@ -34,7 +35,7 @@ def make_schedule(check: StackCheck) -> Schedule:
     studs, _ = check.studs(size)
     rows = _rows(check, load, studs)
     cases = judged(check, load)
-    one = check.one_screw(choice.candidate, choice.seat, SILENT)
+    one = check.make.one_screw(choice.candidate, choice.seat, SILENT)
     said = framing.stud_findings(check.setting.job, studs)
     return Schedule(studs, rows, one.strength, cases, said, load)
 
@@ -110,7 +111,7 @@ def _row(
             candidate.size,
             counterbore=seat.counterbore,
             layers=tuple(layer.material for layer in check.setting.job.wall.layers),
-            gravity=check.stud_gravity,
+            gravity=check.make.stud_species.specific_gravity,
         ),
         positions=tuple((spot + across, height) for spot in used for across, height in offsets),
         offsets=offsets,

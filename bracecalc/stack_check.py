@@ -15,6 +15,7 @@ from bracecalc.records.reference import ScrewSize, Tables
 from bracecalc.stack_make import SILENT, make_of
 
 SCREWS = "the screws of the outermost board"
+EDGE = "the first board's top edge against the wall"
 FINISH = "the wall finish under the top edge"
 PUBLISHED_DURATION = 1.0  # for which a maker's values are given; shorter loads don't raise them
 
@@ -41,8 +42,8 @@ def duration_factor(job: Job, case: str) -> float:
 class StackCheck:
     """Utilisation of one stack for one pound of restraint force and duration factor 1.
 
-    All parts but the finish grow with the force over the duration factor, so that the worst case
-    is the greatest of force / duration, and capacities follow by division.
+    All parts but what bears on the wall grow with the force over the duration factor, so that the
+    worst case is the greatest of force / duration, and capacities follow by division.
     """
 
     def __init__(self, setting: Setting) -> None:
@@ -137,11 +138,11 @@ class StackCheck:
         screws = worst * self.screw_use_per_pound(candidate, seat, heights)
         if screws > 1.0:
             return screws
-        boards, finish = self.other_uses_per_pound(candidate.size, heights)
+        lasting, steady = self.other_uses_per_pound(candidate.size, heights)
         return max(
             screws,
-            self.worst * max(boards.values()),
-            0.0 if finish is None else self.largest * finish,
+            self.worst * max(lasting.values()),
+            self.largest * max(steady.values(), default=0.0),
         )
 
     def screw_use_per_pound(
@@ -164,21 +165,33 @@ class StackCheck:
             shear=self.make.species.shear,
             crushing=crushing,
             wet=job.loads.wet_service,
+            across=self.make.species.compression_across,
         )
 
     def other_uses_per_pound(
         self, size: ScrewSize, heights: tuple[float, ...]
-    ) -> tuple[dict[str, float], float | None]:
-        """Return the utilisation of board and finish for one pound and duration factor 1."""
+    ) -> tuple[dict[str, float], dict[str, float]]:
+        """Return the utilisation of board and finish for one pound.
+
+        First the parts whose strength goes with the duration of the load, for factor 1; then those
+        whose strength doesn't: the NDS raises no compression across the grain, nor a finish.
+        """
         arrangement, on_stud = self.arrangement(size), self.on_stud(size)
         given = self.board_strength()
         boards = verification.board_utilisations(
             arrangement, given, on_stud=on_stud, heights=heights, duration=1.0, work=SILENT
         )
+        depths = self.make.depths(heights)
         finish = verification.finish_utilisation(
-            arrangement, given, on_stud=on_stud, depths=self.make.depths(heights), work=SILENT
+            arrangement, given, on_stud=on_stud, depths=depths, work=SILENT
         )
-        return dict(boards), finish
+        edge = verification.edge_utilisation(
+            arrangement, given, on_stud=on_stud, depths=depths, work=SILENT
+        )
+        lasting, steady = dict(boards), {} if finish is None else {FINISH: finish}
+        bearing = lasting if self.setting.job.loads.method is Method.EC5 else steady
+        bearing[EDGE] = edge
+        return lasting, steady
 
     def search(self) -> tuple[fixing.Choice | None, fixing.Choice | None]:
         """Return the choice that holds, or the strongest."""
@@ -197,7 +210,7 @@ class Loaded(NamedTuple):
     choice: fixing.Choice
     places: tuple[Place, ...]
     uses: dict[str, float]  # grow with force / duration
-    finish: float | None  # grows with the force alone
+    steady: dict[str, float]  # grow with the force alone
 
 
 def loaded(check: StackCheck, choice: fixing.Choice) -> Loaded:
@@ -207,9 +220,9 @@ def loaded(check: StackCheck, choice: fixing.Choice) -> Loaded:
     if found is None:
         raise ValueError("a choice must have places")
     heights = tuple(height for _, height in found[: choice.rows])
-    boards, finish = check.other_uses_per_pound(choice.candidate.size, heights)
+    lasting, steady = check.other_uses_per_pound(choice.candidate.size, heights)
     screws = check.screw_use_per_pound(choice.candidate, choice.seat, heights)
-    return Loaded(choice, found, {SCREWS: screws, **boards}, finish)
+    return Loaded(choice, found, {SCREWS: screws, **lasting}, steady)
 
 
 def judged(check: StackCheck, load: Loaded) -> tuple[LoadCase, ...]:
@@ -223,8 +236,7 @@ def judged(check: StackCheck, load: Loaded) -> tuple[LoadCase, ...]:
             for part, use in load.uses.items()
             if use > 0.0
         }
-        if load.finish is not None and load.finish > 0.0:
-            capacities[FINISH] = 1.0 / load.finish
+        capacities.update({part: 1.0 / use for part, use in load.steady.items() if use > 0.0})
         part = min(capacities, key=capacities.__getitem__)
         judged_cases.append(
             LoadCase(

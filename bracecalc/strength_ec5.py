@@ -219,4 +219,5 @@ def board_strength(loads: Loads, tables: Tables, crushing: float | None) -> Boar
         bending=timber.bending * PSI / TIMBER_GAMMA,
         shear=timber.shear * PSI / TIMBER_GAMMA,
         crushing=crushing,
+        across=timber.compression_across * PSI / TIMBER_GAMMA,
     )

@@ -13,16 +13,17 @@ from bracecalc.workings import Workings
 
 # NDS Supplement 2018 table 4A, wet service, from memory
 LARGE = 0.25  # in: from here on group action counts, NDS 2018 11.3.6
-WET_BENDING, WET_SHEAR = 0.85, 0.97
+WET_BENDING, WET_SHEAR, WET_ACROSS = 0.85, 0.97, 0.67
 
 
 class BoardStrength(NamedTuple):
-    """Reference strengths of the outermost board, and of the finish it turns against, psi."""
+    """Reference strengths of the board, and of the finish that it turns against, psi."""
 
     bending: float
     shear: float
     crushing: float | None  # None where the finish has no known value
     wet: bool = False
+    across: float = math.inf  # of the board, under the top edge
 
 
 class Arrangement(NamedTuple):
@@ -162,13 +163,20 @@ def screw_utilisation(
 
     Source: statics; NDS 2018 eq. 12.4-1 or EN 1995-1-1 8.3.3 and 8.7.3 for both at once.
     """
-    tensions = sharing.row_tensions(moment=share * arm, depths=depths)
+    moment = work.call(
+        "The stack: governing stud",
+        "moment that turns the stack up about its top edge",
+        sharing.prying_moment,
+        share=share,
+        out_from_wall=arm,
+    )
+    tensions = sharing.row_tensions(moment=moment, depths=depths)
     if work.recording:
         work.keep(
             "The stack: governing stud",
             "tension of the lowest row, from the moment about the top edge",
             sharing.row_tensions,
-            {"moment": share * arm, "depths": depths},
+            {"moment": moment, "depths": depths},
             max(tensions),
         )
     tension, shear = max(tensions), share / len(depths)
@@ -247,13 +255,31 @@ def finish_utilisation(
     """Return the utilisation of the finish under the edge about which the stack turns up."""
     if strength.crushing is None:
         return None
+    return _edge_pressure(arrangement, on_stud, depths, work) / strength.crushing
+
+
+def edge_utilisation(
+    arrangement: Arrangement,
+    strength: BoardStrength,
+    *,
+    on_stud: StudLoad,
+    depths: tuple[float, ...],
+    work: Workings,
+) -> float:
+    """Return the utilisation of the board across its grain under that edge, by mean pressure."""
+    across = strength.across * (WET_ACROSS if strength.wet else 1.0)
+    return _edge_pressure(arrangement, on_stud, depths, work) / 2.0 / across
+
+
+def _edge_pressure(
+    arrangement: Arrangement, on_stud: StudLoad, depths: tuple[float, ...], work: Workings
+) -> float:
     tensions = sharing.row_tensions(moment=on_stud.share * on_stud.arm, depths=depths)
-    pressure = work.call(
+    return work.call(
         "The stack: governing stud",
-        "bearing of the top edge on the finish",
+        "greatest pressure under the top edge, the mean is half of it",
         sharing.pivot_bearing,
         tension_sum=sum(tensions),
         width=arrangement.stud_width,
         depth=arrangement.pivot_ease,
     )
-    return pressure / strength.crushing

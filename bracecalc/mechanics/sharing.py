@@ -196,50 +196,6 @@ def pivot_bearing(*, tension_sum: float, width: float, depth: float) -> float:
     return 2.0 * tension_sum / (3.0 * depth * width)
 
 
-def pivot_depth_needed(
-    *, moment: float, heights_from_top: Sequence[float], width: float, strength: float
-) -> float | None:
-    """Return how deep the pivot must lie for the finish, or the board on it, to bear the pressure.
-
-    A deeper pivot spreads the pressure but shortens the rows' arms, so that their tension grows;
-    the least depth at which both balance is the one to which the edge is crushed.
-
-    Args:
-        moment: that turns the stack up at one stud, M, in-lbf. Not below 0.
-        heights_from_top: of the rows of screws below the top edge, Y, in. One at least, above 0.
-        width: of the strip that the stud backs, w, in. More than 0.
-        strength: of the weaker of finish and board under this pressure, f, psi. More than 0.
-
-    Returns:
-        Depth of the pivot below the top edge, y_0, in. None where no depth is enough.
-
-    Raises:
-        ValueError: if a value is not finite or out of its range.
-
-    Equation: least y_0 with 2 sum(T) / (3 y_0 w) <= f, T_j = M y_j / sum(y^2), y_j = Y_j - y_0
-    Source: statics; triangle of pressure with its force at the pivot.
-
-    >>> round(pivot_depth_needed(
-    ...     moment=540.0, heights_from_top=(2.0,), width=1.5, strength=320.0), 6)
-    0.5
-    """
-    not_negative(moment=moment)
-    positive(width=width, strength=strength)
-    for height in heights_from_top:
-        positive(heights_from_top=height)
-    depth, lowest = 0.0, max(heights_from_top, default=0.0)
-    for _ in range(_STEPS):  # rises to the least depth, or past the lowest row where there is none
-        if depth >= lowest:
-            return None
-        arms = [max(0.0, height - depth) for height in heights_from_top]
-        tension = moment * sum(arms) / sum(arm * arm for arm in arms)
-        deeper = tension / (1.5 * strength * width)
-        if deeper - depth < 1e-9:
-            return deeper
-        depth = deeper
-    return None
-
-
 def _rigid_shares(spots: Sequence[float], load: float, load_at: float) -> tuple[float, ...]:
     count = len(spots)
     centroid = sum(spots) / count

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from bracecalc.findings import Lengths
+from bracecalc.records.job import Method
 from bracecalc.records.plan import LoadCase, Plan, Severity, Verdict
 from bracecalc.render.words import (
     STEPS,
@@ -165,15 +166,17 @@ def _screws(plan: Plan, lengths: Lengths) -> Iterator[Section]:
 def _strength(plan: Plan) -> Section:
     demand, strength = plan.demand, plan.strength
     rows = tuple(_case_row(case, plan) for case in demand.cases)
-    headings = ("load case", "must hold", "holds", "used", "C_D", "limited by")
+    lengths = Lengths(plan.job)
+    factor = "k_mod" if plan.job.loads.method is Method.EC5 else "C_D"
+    headings = ("load case", "must hold", "holds", "used", factor, "limited by")
     blocks: list[Block] = [Grid(headings, rows)]
     if strength is not None:
         blocks.append(
             Paragraph(
                 f"One screw of the outermost board, {strength.method}, before load duration: "
-                f"{strength.lateral:.0f} lbf across (mode {strength.mode}, gap "
-                f"{Lengths(plan.job).up(strength.gap)}), {strength.withdrawal:.0f} lbf pulled "
-                f"out, {strength.pull_through:.0f} lbf head pulled through."
+                f"{lengths.force_down(strength.lateral)} across (mode {strength.mode}, gap "
+                f"{lengths.up(strength.gap)}), {lengths.force_down(strength.withdrawal)} pulled "
+                f"out, {lengths.force_down(strength.pull_through)} head pulled through."
             )
         )
     if not demand.checked:
@@ -189,11 +192,19 @@ def _strength(plan: Plan) -> Section:
 
 
 def _case_row(case: LoadCase, plan: Plan) -> tuple[str, ...]:
-    must = f"{math.ceil(case.force - 1e-9)} lbf"
+    lengths = Lengths(plan.job)
+    must = lengths.force_up(case.force)
     if case.capacity is None or case.utilisation is None:
         return case.name, must, "not worked out", "", f"{case.C_D:g}", _holder(plan)
     used = f"{math.ceil(case.utilisation * 100.0 - 1e-9)}%"
-    return case.name, must, f"{int(case.capacity)} lbf", used, f"{case.C_D:g}", case.limited_by
+    return (
+        case.name,
+        must,
+        lengths.force_down(case.capacity),
+        used,
+        f"{case.C_D:g}",
+        case.limited_by,
+    )
 
 
 def _holder(plan: Plan) -> str:

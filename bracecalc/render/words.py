@@ -141,6 +141,12 @@ def _fix(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
         yield from _packer_words(plan.packers, plan.screws, lengths)
 
 
+def screws_words(row: ScrewRow) -> str:
+    """Return the screws of a row with their number: ``4 lag screws 1/4 x 6 in``."""
+    kind = "screw" if row.kind is ScrewKind.PUBLISHED else row.kind.value
+    return f"{counted(row.count, kind)} {screw_words(row).removesuffix(kind).strip()}"
+
+
 def screw_words(row: ScrewRow) -> str:
     """Return a screw as people ask for it at the counter: metric ones in mm, others in inches."""
     if " mm" in row.size:
@@ -163,7 +169,7 @@ def _board_words(stack: Stack, row: ScrewRow, lengths: Lengths) -> str:
     bored = f", counterbored {lengths.near(row.counterbore)}" if row.counterbore > 0.0 else ""
     place = "at the wall" if row.board == 1 else f"{row.board} out from the wall"
     return (
-        f"Board {row.board} ({place}): {row.count} {screw_words(row)}s, "
+        f"Board {row.board} ({place}): {screws_words(row)}, "
         f"{row.per_stud} a stud, {where}{bored}; {lengths.down(row.embedment)} into the stud."
     )
 
@@ -174,8 +180,8 @@ def _packer_words(
     for row in rows:
         yield Instruction(
             step="Fix",
-            text=f"Packer {row.board} of {len(packers.pieces)}: {row.count} "
-            f"{screw_words(row)}s up into the soffit's framing, "
+            text=f"Packer {row.board} of {len(packers.pieces)}: "
+            f"{screws_words(row)} up into the soffit's framing, "
             f"{lengths.down(row.embedment)} into it.",
         )
     yield Instruction(
@@ -212,13 +218,18 @@ def _set(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
 
 def hole_words(row: ScrewRow) -> str:
     """Return the holes of a screw in order, each with its bit."""
-    bits = "; ".join(f"{hole.purpose} {_bit(hole.bit)} in {hole.member}" for hole in row.holes)
+    metric = " mm" in row.size
+    bits = "; ".join(
+        f"{hole.purpose} {_bit(hole.bit, metric=metric)} in {hole.member}" for hole in row.holes
+    )
     wrench = row.kind in (ScrewKind.LAG, ScrewKind.COACH)
     turned = ", turned with a wrench, never driven" if wrench else ""
     return f"{screw_words(row)}: {bits}{turned}"
 
 
-def _bit(size: float) -> str:
+def _bit(size: float, *, metric: bool) -> str:
+    if metric:
+        return f"{size * MM:.3g} mm bit"
     return f"{format_length(size, grid=1 / 64)} bit"
 
 

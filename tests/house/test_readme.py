@@ -22,7 +22,9 @@ def demo_output() -> str:
 
 def test_the_demo_is_what_the_program_prints() -> None:
     text = README.read_text(encoding="utf-8")
-    wanted = f"{demo_output()}\nand so on: screws with their places, strength, findings, cautions.\n"
+    wanted = (
+        f"{demo_output()}\nand so on: screws with their places, strength, findings, cautions.\n"
+    )
     if os.environ.get("BRACECALC_RENEW"):
         README.write_text(BLOCK.sub(rf"\g<1>{wanted}\g<3>", text), encoding="utf-8")
         return

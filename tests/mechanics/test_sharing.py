@@ -129,41 +129,6 @@ def test_bearing_refuses_what_it_can_not_mean(name: str, bad: float) -> None:
         sharing.pivot_bearing(**{**given, name: bad})
 
 
-def test_the_pivot_sinks_until_the_finish_bears() -> None:
-    # one row: 1.5 f w y0 (Y - y0) = M, the lesser root, by hand
-    by_hand = (2.5 - math.sqrt(2.5**2 - 4.0 * 600.0 / (1.5 * 425.0 * 1.5))) / 2.0
-    found = sharing.pivot_depth_needed(
-        moment=600.0, heights_from_top=(2.5,), width=1.5, strength=425.0
-    )
-    assert found == pytest.approx(by_hand, abs=1e-6)
-
-
-def test_at_the_needed_depth_the_pressure_is_the_strength() -> None:
-    heights = (1.25, 2.75)
-    found = sharing.pivot_depth_needed(
-        moment=700.0, heights_from_top=heights, width=1.5, strength=425.0
-    )
-    assert found is not None
-    tensions = sharing.row_tensions(moment=700.0, depths=[y - found for y in heights])
-    assert sharing.pivot_bearing(
-        tension_sum=sum(tensions), width=1.5, depth=found
-    ) == pytest.approx(425.0, rel=1e-6)
-
-
-def test_a_moment_that_no_depth_bears() -> None:
-    # one row: the most is 1.5 f w Y^2 / 4, with the pivot half way to it
-    most = 1.5 * 425.0 * 1.5 * 2.5**2 / 4.0
-
-    def needed(moment: float) -> float | None:
-        return sharing.pivot_depth_needed(
-            moment=moment, heights_from_top=(2.5,), width=1.5, strength=425.0
-        )
-
-    assert needed(most * 1.01) is None
-    assert needed(most * 0.99) == pytest.approx(1.25 * (1.0 - 0.1), abs=1e-3)  # 1 - sqrt(1 - 0.99)
-    assert needed(0.0) == 0.0
-
-
 def test_prying_refuses_what_is_not_finite() -> None:
     with pytest.raises(ValueError, match="finite"):
         sharing.prying_moment(share=math.nan, out_from_wall=3.0)
