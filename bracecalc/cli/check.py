@@ -32,7 +32,7 @@ OPENING = ("width", "depth", "soffit")
 
 
 class ByContext(click.Command):
-    """A command whose many values stay in ``ctx.params``: the callback takes the context alone."""
+    """A command whose many values stay in ``ctx.params``: the callback takes the context alone."""  # noqa: D301 - click wants the sign itself
 
     def invoke(self, ctx: click.Context) -> object:
         """Run the callback."""
@@ -95,7 +95,7 @@ class ByContext(click.Command):
 )
 @click.option("--force", is_flag=True, help="Write over a file that exists.")
 def command(ctx: click.Context) -> None:
-    r"""Check what was found on site against the plan of JOB, a job file or - for standard input.
+    """Check what was found on site against the plan of JOB, a job file or - for standard input.
 
     What is not given comes from [as_found] in the job file, else from the plan, and is marked so.
     Points go between commas; - is a point not measured. Several pulls of one length are joined by

@@ -48,13 +48,13 @@ def command(
     out: Path | None,
     force: bool,
 ) -> None:
-    r"""Work out the whole plan of each JOB: a job file, a folder of them, or - for input.
+    """Work out the whole plan of each JOB: a job file, a folder of them, or - for input.
 
     \b
     bracecalc plan niche.toml
     bracecalc plan niche.toml --explain
     bracecalc plan niches/ --format json -o plans.json
-    """
+    """  # noqa: D301 - click wants the sign itself
     from bracecalc.plan import make_plan
     from bracecalc.records.plan import Verdict
 

@@ -60,7 +60,7 @@ def command(
     as_of: datetime.datetime | None,
     force: bool,
 ) -> None:
-    r"""Draw the sheet of each JOB: a job file, a folder of them, or - for standard input.
+    """Draw the sheet of each JOB: a job file, a folder of them, or - for standard input.
 
     One page a niche, drawn to scale. Many jobs make one PDF with an index page, or one HTML file;
     an SVG holds one. PDF needs the extra "sheet" (pip install 'bracecalc[sheet]').
@@ -68,7 +68,7 @@ def command(
     \b
     bracecalc sheet niche.toml -o niche.pdf
     bracecalc sheet niches/ -o niches.pdf --paper a4 --units both
-    """
+    """  # noqa: D301 - click wants the sign itself
     from bracecalc.cli.plan import _read
     from bracecalc.records.plan import Verdict
     from bracecalc.writing import write_whole
