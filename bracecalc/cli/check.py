@@ -32,7 +32,7 @@ OPENING = ("width", "depth", "soffit")
 
 
 class ByContext(click.Command):
-    """A command whose many values stay in ``ctx.params``: the callback takes the context alone."""  # noqa: D301 - click wants the sign itself
+    """A command whose many values stay in ``ctx.params``: the callback takes the context alone."""
 
     def invoke(self, ctx: click.Context) -> object:
         """Run the callback."""
@@ -105,7 +105,7 @@ def command(ctx: click.Context) -> None:
     bracecalc check niche.toml --studs '6 3/8, 22 1/2' --floor '0, 1/8, 0, 5/16'
     bracecalc check niche.toml --board '81 1/2 and 81 9/16, 81 5/8' --projection '4 1/2'
     bracecalc check niche.toml --ask --save
-    """
+    """  # noqa: D301 - click wants the sign itself
     from bracecalc.jobfile import read_job
     from bracecalc.readings import read_as_found
     from bracecalc.records.plan import Verdict
