@@ -54,15 +54,14 @@ def remedies(job: Job, core: Bracing, code: str, site: Site) -> tuple[Remedy, ..
     """
     offered: dict[str, Remedy] = {}
     for change in sorted(changes(job, core, code, site), key=lambda one: one.effort):
-        after = worked_out(change.job)
-        if not mends(core, code, after):
+        if change.family in offered:  # the smallest of its kind mends already
             continue
-        text = change.text + _with_screws(core, after)
-        if text not in offered:
-            offered[text] = Remedy(
+        after = worked_out(change.job)
+        if mends(core, code, after):
+            offered[change.family] = Remedy(
                 mends=code,
                 effort=change.effort,
-                text=text,
+                text=change.text + _with_screws(core, after),
                 verdict=overall(after, after.findings),
                 job=change.job,
             )
@@ -134,7 +133,8 @@ def _with_screws(before: Bracing, after: Bracing) -> str:
         return ""
     outer, lengths = after.screws[-1], Lengths(after.check.setting.job)
     kind = "screws" if outer.kind is ScrewKind.PUBLISHED else f"{outer.kind.value}s"
-    text = f"; fix the front board with {outer.size} x {lengths.near(outer.length)} {kind}"
+    piece = "front board" if after.stack is not None else "lowest packer"
+    text = f"; fix the {piece} with {outer.size} x {lengths.near(outer.length)} {kind}"
     if outer.counterbore > 0.0:
         text += f" in a counterbore of {lengths.near(outer.counterbore)}"
     return f"{text}, {outer.per_stud} on each stud"

@@ -10,7 +10,7 @@ from bracecalc.findings import Lengths
 from bracecalc.plan import tables_of
 from bracecalc.records.job import Job, Screws
 from bracecalc.records.site import AsFound
-from bracecalc.site_heights import Change, Effort, Site, floor, mark_up, other_height, shims
+from bracecalc.site_heights import Change, Effort, Site, fine, floor, mark_up, other_height, shims
 
 HEIGHT_CODES = ("leg-travel-exceeded", "restraint-too-low", "does-not-go-in", "reach-uncertain")
 
@@ -26,7 +26,7 @@ def changes(job: Job, core: Bracing, code: str, site: Site) -> Iterator[Change]:
     """
     if code in HEIGHT_CODES:
         yield from other_height(job, site)
-        yield from shims(job, site)
+        yield from _shims_with_screws(job, site)
         yield from floor(job)
     elif code == "floor-uses-up-travel":
         yield from floor(job)
@@ -48,12 +48,24 @@ def changes(job: Job, core: Bracing, code: str, site: Site) -> Iterator[Change]:
         yield from _prouder(job)
 
 
+def _shims_with_screws(job: Job, site: Site) -> Iterator[Change]:
+    """Yield the shims; more packers under a soffit need longer screws."""
+    for change in shims(job, site):
+        if job.built is not None and job.built.boards:
+            yield change
+            continue
+        for effort, _, screws in _screw_choices(job, site):
+            yield change._replace(
+                effort=max(change.effort, effort + 1), job=replace(change.job, screws=screws)
+            )
+
+
 def _shimmed_gap(job: Job, site: Site) -> Iterator[Change]:
     if site.gap <= 0.0:
         return
     rules = replace(job.rules, rear_rise=job.rules.rear_rise - site.gap)
-    text = f"Shim the gap of {Lengths(job).near(site.gap)} tight before bracing is relied on"
-    yield Change(Effort.SHIM_GAP, text, replace(job, rules=rules))
+    text = f"Shim the gap of {fine(job, site.gap)} tight before bracing is relied on"
+    yield Change("gap", Effort.SHIM_GAP, text, replace(job, rules=rules))
 
 
 def _screw_choices(job: Job, site: Site) -> Iterator[tuple[int, str, Screws]]:
@@ -84,7 +96,7 @@ def van_screws(given: Screws, as_found: AsFound) -> Screws:
 def _other_screws(job: Job, site: Site) -> Iterator[Change]:
     for effort, where, screws in _screw_choices(job, site):
         if effort > 0:
-            yield Change(effort, f"Use other screws {where}", replace(job, screws=screws))
+            yield Change("screws", effort, f"Use other screws {where}", replace(job, screws=screws))
 
 
 def _board_in_front(job: Job, site: Site) -> Iterator[Change]:
@@ -96,6 +108,7 @@ def _board_in_front(job: Job, site: Site) -> Iterator[Change]:
         boards = (*built.boards, thickness)
         for effort, _, screws in _screw_choices(job, site):
             yield Change(
+                "front",
                 max(Effort.BOARD_IN_FRONT, effort + 1),
                 f"Add a {name} in front ({lengths.near(thickness)})",
                 replace(job, built=replace(built, boards=boards), screws=screws),
@@ -126,6 +139,7 @@ def _thinner_in_front(job: Job, site: Site) -> Iterator[Change]:
         boards = (*built.boards[:-1], thickness)
         for effort, _, screws in _screw_choices(job, site):
             yield Change(
+                "thinner",
                 max(Effort.BOARD_IN_FRONT, effort + 1),
                 f"Put a {name} ({lengths.near(thickness)}) in front instead of the board there",
                 replace(job, built=replace(built, boards=boards), screws=screws),
@@ -158,7 +172,7 @@ def _wider_boards(job: Job, site: Site, *, boards_more: int = 0) -> Iterator[Cha
             text += f", of {len(added)} boards"
         for effort, _, screws in _screw_choices(job, site):
             changed = replace(job, boards=boards, screws=screws, built=built)
-            yield Change(max(Effort.WIDER_BOARDS, effort + 1), text, changed)
+            yield Change("anew", max(Effort.WIDER_BOARDS, effort + 1), text, changed)
 
 
 def _blocking(job: Job, core: Bracing, site: Site) -> Iterator[Change]:
@@ -171,9 +185,10 @@ def _blocking(job: Job, core: Bracing, site: Site) -> Iterator[Change]:
     wall = replace(job.wall, stud_spots=places, stud_layout=None)
     text = f"Add solid blocking {_between(job, core)}, behind the whole stack"
     for effort, _, screws in _screw_choices(job, site):
-        yield Change(max(Effort.BLOCKING, effort + 1), text, replace(job, wall=wall, screws=screws))
+        blocked = replace(job, wall=wall, screws=screws)
+        yield Change("blocking", max(Effort.BLOCKING, effort + 1), text, blocked)
     for wider in _wider_boards(replace(job, wall=wall), site):
-        yield Change(Effort.BLOCKING + 1, f"{text}. {wider.text}", wider.job)
+        yield Change("blocking", Effort.BLOCKING + 1, f"{text}. {wider.text}", wider.job)
 
 
 def _between(job: Job, core: Bracing) -> str:
@@ -194,6 +209,7 @@ def _prouder(job: Job) -> Iterator[Change]:
     amount = mark_up(-least + job.rules.tape_uncertainty)
     text = f"Let the unit stand {Lengths(job).near(amount)} farther out of the niche"
     yield Change(
+        "prouder",
         Effort.UNIT_PROUDER,
         text,
         replace(job, unit=replace(job.unit, proud=job.unit.proud + amount)),

@@ -58,8 +58,9 @@ class Site:
 
 
 class Change(NamedTuple):
-    """A change not yet checked."""
+    """A change not yet checked. Of one ``family`` the first that mends is enough."""
 
+    family: str
     effort: int
     text: str
     job: Job
@@ -113,7 +114,7 @@ def other_height(job: Job, site: Site) -> Iterator[Change]:
             side = "lower" if move < 0.0 else "higher"
             text = f"Set the boards {amount} {side} than planned: underside at {at}"
         moved = replace(built, underside=under)
-        yield Change(effort, text, replace(job, built=moved, rules=rules))
+        yield Change(word, effort, text, replace(job, built=moved, rules=rules))
 
 
 def _stack_height(job: Job) -> float:
@@ -139,7 +140,7 @@ def shims(job: Job, site: Site) -> Iterator[Change]:
     packers = built.packers if built.boards else (*built.packers, *(p.thickness for p in pieces))
     shimmed = replace(built, underside=built.underside - total, packers=packers)
     rules = replace(job.rules, rear_rise=job.rules.rear_rise - site.gap)
-    yield Change(Effort.SHIM_UNDER, text, replace(job, built=shimmed, rules=rules))
+    yield Change("shim", Effort.SHIM_UNDER, text, replace(job, built=shimmed, rules=rules))
 
 
 def _pieces(job: Job, room: Callable[[float], Verdict]) -> tuple[PackerStock, ...]:
@@ -235,7 +236,7 @@ def _floor_change(job: Job, *, careful: bool) -> Change | None:
         parts.append("take floor out (" + ", ".join(taken) + ")")
     text = " and ".join(parts)
     effort = Effort.TAKE_FLOOR_OUT if taken else Effort.PLATE_UNDER_LEG
-    return Change(effort, text[0].upper() + text[1:], replace(job, floor=changed))
+    return Change("floor", effort, text[0].upper() + text[1:], replace(job, floor=changed))
 
 
 def _wanted_underside(job: Job, spare: float) -> float:

@@ -283,7 +283,7 @@ def _screw_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Poi
         )
         yield Point(
             key=f"screws[{row.board}]",
-            name=f"screw of board {row.board}: {row.size} x {lengths.near(row.length)}",
+            name=f"screw of {piece_word(planned)} {row.board}: {row.size} x {lengths.near(row.length)}",
             planned=None,
             found=None,
             uncertainty=None,
@@ -303,13 +303,18 @@ def changed_screws(planned: Plan, final: Plan, as_found: AsFound) -> tuple[str, 
         was = before.get(row.board)
         if was is not None and _alike(was, row):
             continue
-        text = f"Screws of board {row.board}: {_screw_words(row, lengths)}"
+        text = f"Screws of {piece_word(final)} {row.board}: {_screw_words(row, lengths)}"
         if was is not None:
             text += f", instead of {_screw_words(was, lengths)}"
         if any(one.size == row.size and row.length in one.lengths for one in as_found.screws):
             text += " (on the van)"
         changes.append(text)
     return tuple(changes)
+
+
+def piece_word(plan: Plan) -> str:
+    """Return what the screws of a plan go through: boards, or packers under a soffit."""
+    return "packer" if plan.packers is not None else "board"
 
 
 def _alike(one: ScrewRow, other: ScrewRow) -> bool:

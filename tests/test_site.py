@@ -47,7 +47,7 @@ def test_the_test_job_holds_as_planned() -> None:
     assert PLAN.restraint.target_height == TARGET
     check = check_site(JOB, AsFound())
     assert check.verdict is Verdict.HOLDS
-    assert check.todo == check.changes == check.misses == ()
+    assert (check.todo, check.changes, check.misses) == ((), (), ())
 
 
 def test_what_was_not_measured_is_the_plans_and_marked_so() -> None:

@@ -11,6 +11,7 @@ from bracecalc.records.site import Drift, LegTurn, Point, SiteCheck, ToleranceRe
 from bracecalc.render.document import Block, Grid, Items, Paragraph, Section
 from bracecalc.render.words import cautions, corner_words
 from bracecalc.site_heights import fine
+from bracecalc.site_points import piece_word
 
 VERDICTS = {
     Verdict.HOLDS: "It holds as found.",
@@ -263,7 +264,7 @@ def _studs(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
     if studs is None or (report is None and not check.todo and not check.changes):
         return
     used = ", ".join(lengths.near(spot) for spot in studs.used)
-    blocks: list[Block] = [Paragraph(f"Places that the boards are screwed to: {used or 'none'}.")]
+    blocks: list[Block] = [Paragraph(f"Places to screw to: {used or 'none'}.")]
     if report is not None and report.lost:
         lost = ", ".join(lengths.near(spot) for spot in report.lost)
         blocks.append(
@@ -275,7 +276,11 @@ def _studs(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
         for across, height in row.positions
     )
     if rows and used:
-        blocks.append(Grid(("board", "screw from the left side", "above the underside"), rows))
+        blocks.append(
+            Grid(
+                (piece_word(check.mended), "screw from the left side", "above the underside"), rows
+            )
+        )
     yield Section("Where each screw goes", tuple(blocks))
 
 
