@@ -76,7 +76,7 @@ class _Writer:
     def _header(self, path: str, what: str) -> Iterator[str]:
         if self.comments:
             yield ""
-            yield from _comment(what)
+            yield from comment_lines(what)
         yield f"[{path}]"
 
     def _table(self, group: Group, record: Any) -> Iterator[str]:
@@ -99,7 +99,7 @@ class _Writer:
         if value == default_of(group, key) and not told:
             return
         if self.comments:
-            yield from _comment(key.what)
+            yield from comment_lines(key.what)
             yield f"{key.name} = {self._written(key, value)}"
         else:
             yield f"{key.name}={self._written(key, value)}"
@@ -114,7 +114,7 @@ class _Writer:
         if not self.comments:
             yield f"{name}=[{','.join(tables)}]"
             return
-        yield from _comment(group.what)
+        yield from comment_lines(group.what)
         if len(tables) < 2:
             yield f"{name} = [{''.join(tables)}]"
             return
@@ -137,7 +137,7 @@ class _Writer:
             if self.comments:
                 yield ""
                 if not number:
-                    yield from _comment(group.what)
+                    yield from comment_lines(group.what)
             yield f"[[{group.path}]]"
             for key in group.keys:
                 yield from self._key(group, key, item)
@@ -147,7 +147,7 @@ class _Writer:
         if kind is Kind.FLAG:
             return "true" if value else "false"
         if kind in (Kind.TEXT, Kind.CHOICE, Kind.NAME):
-            return _quoted(str(value))
+            return quoted(str(value))
         if kind is Kind.LENGTH:
             return self._length(value)
         if kind in (Kind.LENGTHS, Kind.SPOTS, Kind.RANGE, Kind.PAIR):
@@ -162,17 +162,11 @@ class _Writer:
         return _number(value)
 
     def _length(self, value: float) -> str:
-        metric = self.job.units is Units.MM
-        if not metric:
-            if not self.comments:
-                return _number(value)
-            text = format_length(value, grid=FINEST)
-            if parse_length(text, units=Units.INCH) == value:
-                return f"'{text}'"
-        short = _shortest(value, 25.4, "mm", lambda text: parse_length(text, units=Units.MM))
-        if short is not None:
-            return short.removesuffix(" mm") if metric else f"'{short}'"
-        return f"'{_number(value)} in'"
+        if self.job.units is Units.INCH and not self.comments:
+            return _number(value)
+        text = length_text(value, self.job.units)
+        bare = text.removesuffix(" mm") if self.job.units is Units.MM else text
+        return bare if bare != text else f"'{text}'"
 
     def _load(self, kind: Kind, value: float) -> str:
         dimension, ours, factor, theirs = _METRIC[kind]
@@ -188,6 +182,20 @@ class _Writer:
             if parse_quantity(text, Dimension.TEMPERATURE) == value:
                 return f"'{text}'"
         return f"'{_number(value)} degF'"
+
+
+def length_text(value: float, units: Units) -> str:
+    """Return a length as people write it, in a text that reads back to the same float.
+
+    >>> length_text(33.25, Units.INCH), length_text(12.5 / 25.4, Units.INCH)
+    ('33 1/4 in', '12.5 mm')
+    """
+    if units is Units.INCH:
+        text = format_length(value, grid=FINEST)
+        if parse_length(text, units=units) == value:
+            return text
+    short = _shortest(value, 25.4, "mm", lambda text: parse_length(text, units=Units.MM))
+    return f"{_number(value)} in" if short is None else short
 
 
 def _shortest(value: float, factor: float, unit: str, read: Any) -> str | None:
@@ -292,7 +300,8 @@ def _stands_empty(group: Group, record: Any) -> bool:
     return group.path in optional and record is not None
 
 
-def _comment(what: str) -> Iterator[str]:
+def comment_lines(what: str) -> Iterator[str]:
+    """Yield a text as comment of a job file."""
     from textwrap import wrap
 
     yield from (f"# {line}" for line in wrap(what[:1].upper() + what[1:], WIDTH - 2))
@@ -305,13 +314,14 @@ def _number(value: float) -> str:
     return repr(value)
 
 
-def _quoted(text: str) -> str:
+def quoted(text: str) -> str:
+    """Return a text as TOML writes it, between double quotes."""
     return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
 
 
 def _bare(name: str) -> str:
     plain = name.isascii() and name.replace("_", "").replace("-", "").isalnum()
-    return name if plain else _quoted(name)
+    return name if plain else quoted(name)
 
 
 def _raw(value: object) -> str:
@@ -329,4 +339,4 @@ def _raw(value: object) -> str:
         return "{ " + ", ".join(pairs) + " }"
     if isinstance(value, (list, tuple)):
         return "[" + ", ".join(_raw(each) for each in value) + "]"
-    return _quoted(str(value))
+    return quoted(str(value))

@@ -218,8 +218,10 @@ def _spelt(tables: Tables, table: str) -> dict[str, str]:
 
 
 def _name_reader(key: Key) -> Reader:
+    shown_table = key.table.replace("_", "-")
+
     def read(value: object, context: Context) -> str:
-        from bracecalc.facts import folded, one_of
+        from bracecalc.facts import folded, nearest
 
         text = str(value) if type(value) in (str, int) else ""
         spelt = _spelt(context.tables, key.table)
@@ -229,7 +231,9 @@ def _name_reader(key: Key) -> Reader:
         if found is None:
             if not text:
                 raise QuantityError(f"a name in quotes ({key.what})")
-            raise QuantityError(one_of(text[:LONGEST_NAME], spelt.values()))
+            like = nearest(text[:LONGEST_NAME], spelt.values())
+            known = ", ".join(getattr(context.tables, key.table)) if like is None else f"'{like}'"
+            raise QuantityError(f"{known} (bracecalc table {shown_table} lists them)")
         return found
 
     return read

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import stat
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from bracecalc.errors import OutputError
@@ -23,13 +25,35 @@ def write_whole(path: str | Path, data: bytes | str, *, force: bool) -> None:
     Raises:
         OutputError: if it exists and ``force`` is false, or it can't be written; nothing was.
     """
-    target = Path(path)
     shown = str(path)
-    try:
-        target = Path(os.path.realpath(target))
+    with _one_line(shown):
+        target = Path(os.path.realpath(path))
         content = data.encode("utf-8") if isinstance(data, str) else data
         mode = _checked_mode(target, shown, force=force)
         _write(target, content, mode, force=force)
+
+
+def check_target(path: str | Path, *, force: bool) -> None:
+    """Raise what ``write_whole`` would raise before it writes: asked before long questions.
+
+    Raises:
+        OutputError: if the file exists and ``force`` is false, or its folder isn't there.
+    """
+    shown = str(path)
+    with _one_line(shown):
+        target = Path(os.path.realpath(path))
+        _checked_mode(target, shown, force=force)
+        if not target.parent.is_dir():
+            raise FileNotFoundError(shown)
+        if not os.access(target.parent, os.W_OK):
+            raise PermissionError(shown)
+
+
+@contextmanager
+def _one_line(shown: str) -> Iterator[None]:
+    """Turn what the system says into one line."""
+    try:
+        yield
     except FileExistsError:
         raise OutputError(_exists(shown)) from None
     except FileNotFoundError:

@@ -132,10 +132,12 @@ HOLDING: tuple[Group, ...] = (
             Key(
                 "even_contact",
                 Kind.FLAG,
-                "true where the housing is shown to bear evenly, front to back of the overlap",
+                "the housing is shown to bear evenly, front to back of the overlap",
             ),
             Key(
-                "shared_contact", Kind.FLAG, "true where all boards of the stack are shown to bear"
+                "shared_contact",
+                Kind.FLAG,
+                "all boards of the stack are shown to bear, not the outermost alone",
             ),
         ),
     ),
@@ -152,9 +154,9 @@ HOLDING: tuple[Group, ...] = (
             Key(
                 "horizontal_stop",
                 Kind.FLAG,
-                "true where something else keeps the unit from sliding",
+                "something else keeps the unit from sliding",
             ),
-            Key("wet_service", Kind.FLAG, "true where the wood is or will be wet (over 19 %)"),
+            Key("wet_service", Kind.FLAG, "the wood is or will be wet (over 19 %)"),
             Key(
                 "temperature",
                 Kind.TEMPERATURE,

@@ -27,7 +27,7 @@ _LAYER = (
     Key(
         "fixed_to_stud",
         Kind.FLAG,
-        "true only for wood or panel that touches the framing and is fixed to it",
+        "it is wood or panel, touches the framing and is fixed to it",
     ),
 )
 
@@ -78,7 +78,7 @@ SITE: tuple[Group, ...] = (
             Key(
                 "soffit_solid",
                 Kind.FLAG,
-                "true where the soffit is framed and can be pushed against",
+                "the soffit is framed over the rear of the unit and can be pushed against",
             ),
             Key(
                 "soffit_depth",
@@ -152,7 +152,7 @@ SITE: tuple[Group, ...] = (
                 Kind.SPOTS,
                 "centre of each stud from the left side of the niche; this or wall.stud_layout",
             ),
-            Key("corner_studs", Kind.FLAG, "true where a stud stands at each side of the niche"),
+            Key("corner_studs", Kind.FLAG, "a stud stands at each side of the niche too"),
             Key(
                 "finish_to_come",
                 Kind.LENGTH,

@@ -1,0 +1,255 @@
+"""Questions one by one, each answer checked as it comes and asked again with the reason."""
+
+from __future__ import annotations
+
+from textwrap import wrap
+
+import click
+
+from bracecalc.errors import OutputError
+from bracecalc.jobanswers import SEVERAL
+from bracecalc.jobtext import length_text
+from bracecalc.keyreaders import Context, Entry, compiled, items_of
+from bracecalc.quantities import Dimension, QuantityError, parse_length
+from bracecalc.records.job import Units
+from bracecalc.schema import Group, Key, Kind, default_of
+from bracecalc.tables import load_tables
+
+WIDTH = 80
+INDENT = "  "
+STOPPED = "stopped before the last answer; nothing was written"
+_WANTED = {
+    Kind.FORCE: Dimension.FORCE,
+    Kind.PRESSURE: Dimension.PRESSURE,
+    Kind.RATE: Dimension.RATE,
+    Kind.ANGLE: Dimension.ANGLE,
+    Kind.TEMPERATURE: Dimension.TEMPERATURE,
+    Kind.COUNT: Dimension.COUNT,
+    Kind.PLAIN: Dimension.PLAIN,
+}
+
+
+class Interview:
+    """Asks, checks and keeps what was typed, by key.
+
+    Args:
+        units: the system of numbers typed without a unit.
+        err: ask on standard error, where standard output takes the file.
+    """
+
+    def __init__(self, units: Units, *, err: bool) -> None:
+        self.values: dict[str, object] = {"units": units.value}
+        self._units = units
+        self._err = err
+        self._context = Context(units, load_tables())
+
+    def say(self, text: str = "", *, indent: str = "") -> None:
+        """Print a paragraph."""
+        lines = wrap(text, WIDTH - len(indent)) if text else [""]
+        for line in lines:
+            click.echo(f"{indent}{line}" if line else "", err=self._err)
+
+    def head(self, title: str, text: str) -> None:
+        """Begin a part of the job."""
+        self.say()
+        self.say(f"{title.upper()}: {text}")
+
+    def ask(self, path: str, *, skip: bool = False, default: bool = False) -> bool:
+        """Ask for one key; return whether it was answered.
+
+        Args:
+            path: as ``niche.width``.
+            skip: Enter leaves it out.
+            default: Enter takes the default, which is shown.
+        """
+        entry = compiled().single[path]
+        shown = _text(default_of(entry.group, entry.key), self._units) if default else ""
+        answer = self._answer(path, entry, shown, skip=skip)
+        if answer is None:
+            self.values.pop(path, None)
+            return False
+        self.values[path] = answer
+        return True
+
+    def ask_group(self, path: str) -> None:
+        """Ask for each key of a table; those that need not be there are skipped with Enter."""
+        for entry in compiled().single.values():
+            if entry.group.path == path:
+                self.ask(entry.group.path_of(entry.key), skip=not _must(entry.group, entry.key))
+
+    def ask_items(self, path: str, one: str) -> None:
+        """Ask for the tables of an array until there are no more.
+
+        Args:
+            path: as ``unit.doors``.
+            one: what one of them is, as "door or drawer".
+        """
+        items: list[dict[str, object]] = []
+        while self.yes(f"{'Another' if items else 'Is there a'} {one}?"):
+            item: dict[str, object] = {}
+            for entry in compiled().arrays[path].values():
+                label = f"{path}.{len(items) + 1}.{entry.key.name}"
+                skip = not _must(entry.group, entry.key)
+                answer = self._answer(label, entry, "", skip=skip)
+                if answer is not None:
+                    item[entry.key.name] = answer
+            items.append(item)
+        if items:
+            self.values[path] = items
+        else:
+            self.values.pop(path, None)
+
+    def ask_layers(self, path: str, what: str, *, skip: bool) -> None:
+        """Ask for a build-up in one line, as ``gypsum board 1/2 in; plywood 3/4 in``."""
+        group = compiled().groups[path]
+        self.say(what, indent=INDENT)
+        self.say("As: gypsum board 1/2 in; plywood 3/4 in", indent=INDENT)
+        while True:
+            text = self._prompt(f"{path}{' (Enter: skip)' if skip else ''}")
+            if not text and skip:
+                self.values.pop(path, None)
+                return
+            if text == "?":
+                self._help(compiled().arrays[path]["material"].key)
+                continue
+            if text.casefold() == "none":
+                self.values[path] = []
+                return
+            try:
+                self.values[path] = self._layers(text, group)
+            except QuantityError as error:
+                self._again(text, str(error))
+            else:
+                return
+
+    def yes(self, question: str, *, default: bool = False) -> bool:
+        """Ask for yes or no."""
+        while True:
+            text = self._prompt(f"{question} [{'Y/n' if default else 'y/N'}]", suffix=" ")
+            word = text.casefold()
+            if not word:
+                return default
+            if word in ("y", "yes", "n", "no"):
+                return word.startswith("y")
+            self._again(text, "y or n")
+
+    def choose(self, question: str, choices: dict[str, str]) -> str:
+        """Ask for one of a few letters; Enter takes the first."""
+        self.say(question, indent=INDENT)
+        for letter, meaning in choices.items():
+            self.say(f"{letter}: {meaning}", indent=INDENT * 2)
+        first = next(iter(choices))
+        while True:
+            text = self._prompt(f"{'/'.join(choices)} [{first}]")
+            if not text:
+                return first
+            if text.casefold() in choices:
+                return text.casefold()
+            self._again(text, f"one of {', '.join(choices)}")
+
+    def change(self) -> bool:
+        """Offer to change one key; return whether one was named."""
+        path = self._prompt("Key to change, as niche.width (Enter: write the file)", suffix=": ")
+        if not path:
+            return False
+        schema = compiled()
+        if path in schema.single:
+            entry = schema.single[path]
+            self.ask(path, skip=not _must(entry.group, entry.key))
+        elif path in ("wall.layers", "niche.soffit_layers"):
+            self.ask_layers(path, schema.groups[path].what, skip=path != "wall.layers")
+        elif path in schema.arrays:
+            self.ask_items(path, "row in this list")
+        else:
+            from bracecalc.keypaths import nearest_key
+
+            self._again(path, nearest_key(path, schema))
+        return True
+
+    def _layers(self, text: str, group: Group) -> list[dict[str, object]]:
+        entries = compiled().arrays[group.path]
+        items = [dict(item) for item in items_of(text, group)]
+        for item in items:
+            for name, value in item.items():
+                item[name] = _kept(entries[name], value, self._context)
+        return items
+
+    def _answer(self, label: str, entry: Entry, shown: str, *, skip: bool) -> object | None:
+        """Ask until the answer can be read, or is skipped."""
+        key = entry.key
+        what = f"{key.what[:1].upper()}{key.what[1:]}"
+        self.say(what, indent=INDENT)
+        if key.kind in SEVERAL:
+            two = key.kind in (Kind.RANGE, Kind.PAIR)
+            hint = "(two, with ; between them)" if two else "(several: with ; between them)"
+            self.say(hint, indent=INDENT)
+        if key.kind is Kind.FLAG:
+            return self.yes(label)
+        enter = f" [{shown}]" if shown else " (Enter: skip)" if skip else ""
+        while True:
+            text = self._prompt(f"{label}{enter}")
+            if text == "?":
+                self._help(key)
+                continue
+            if not text and skip and not shown:
+                return None
+            try:
+                return _kept(entry, text if text else shown, self._context)
+            except QuantityError as error:
+                self._again(text, str(error))
+
+    def _prompt(self, label: str, *, suffix: str = " = ") -> str:
+        try:
+            answer = click.prompt(
+                label, default="", show_default=False, prompt_suffix=suffix, err=self._err
+            )
+        except click.Abort:
+            click.echo("", err=True)
+            raise OutputError(STOPPED) from None
+        return str(answer).strip()
+
+    def _again(self, text: str, right: str) -> None:
+        from bracecalc.keypaths import shown
+
+        self.say(f"read {shown(text)}; expected {right}", indent=INDENT)
+
+    def _help(self, key: Key) -> None:
+        """Say what can be typed."""
+        if key.kind is Kind.NAME:
+            names = ", ".join(getattr(self._context.tables, key.table))
+            self.say(f"One of: {names}", indent=INDENT)
+        elif key.kind is Kind.CHOICE:
+            self.say(f"One of: {', '.join(key.choices)}", indent=INDENT)
+        elif key.kind in _WANTED:
+            self.say(_WANTED[key.kind].wanted, indent=INDENT)
+        else:
+            self.say(f"{key.kind.value}, as 33 1/4 in, 7 ft 0.25 in or 845 mm", indent=INDENT)
+
+
+def _must(group: Group, key: Key) -> bool:
+    from bracecalc.schema import is_required
+
+    return is_required(group, key)
+
+
+def _kept(entry: Entry, text: object, context: Context) -> object:
+    """Return what goes into the file: the text, a name as its table spells it, a whole number."""
+    value = entry.read(text, context)
+    if entry.key.kind in (Kind.NAME, Kind.CHOICE):
+        return str(value)
+    if context.units is Units.INCH and entry.key.kind in (Kind.LENGTH, *SEVERAL):
+        parts = str(text).replace(" to ", ";").split(";")
+        return "; ".join(_with_unit(part.strip()) for part in parts)
+    return text
+
+
+def _with_unit(text: str) -> str:
+    """Return a bare number with its unit, so that the file says it, whatever it is read with."""
+    bare = parse_length(text, units=Units.INCH) != parse_length(text, units=Units.MM)
+    return f"{text} in" if bare else text
+
+
+def _text(value: object, units: Units) -> str:
+    if isinstance(value, float):
+        return length_text(value, units)
+    return str(value)
