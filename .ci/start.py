@@ -20,7 +20,8 @@ HOME = Path(__file__).resolve().parents[1]
 ENVIRONMENT = HOME / ".venv"
 NEEDS = {"demo": ".", "test": "-e .[dev]"}
 RUNS = {
-    "demo": ["-m", "bracecalc", "plan", str(HOME / "data" / "demo" / "3b-kitchen.toml")],
+    # -P: the installed program, not this folder's sources, which lack the data beside them
+    "demo": ["-P", "-m", "bracecalc", "plan", str(HOME / "data" / "demo" / "3b-kitchen.toml")],
     "test": ["-m", "pytest", "-q"],
 }
 
