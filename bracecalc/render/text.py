@@ -22,7 +22,7 @@ def plan_text(plan: Plan) -> str:
 
 def title_text(first: Section, verdict: Verdict) -> str:
     """Return the first section: the title, ruled, and the verdict in its colour."""
-    title = click.style(printable(first.heading).upper(), bold=True)
+    title = click.style(textwrap.fill(printable(first.heading.upper()), WIDTH), bold=True)
     rule = "=" * min(WIDTH, max(20, len(first.heading)))
     sentence, *others = [_block(block) for block in first.blocks]
     return "\n".join([title, rule, click.style(sentence, fg=COLOURS[verdict], bold=True), *others])
@@ -79,7 +79,8 @@ def _grid(grid: Grid) -> str:
 
 def _widths(grid: Grid) -> list[int]:
     columns = list(zip(grid.headings, *grid.rows, strict=True))
-    natural = [max(map(len, column)) for column in columns]
+    # tabulate leaves two blanks more than a heading is wide
+    natural = [max([len(heading) + 2, *map(len, cells)]) for heading, *cells in columns]
     spare = WIDTH - 2 * (len(natural) - 1)
     widths = list(natural)
     while sum(widths) > spare:  # fold the widest column until all fit
