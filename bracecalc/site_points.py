@@ -273,7 +273,7 @@ def _restraint_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator
 
 
 def _screw_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Point]:
-    lengths = Lengths(found.job)
+    lengths, piece = Lengths(found.job), piece_word(planned)
     for row in planned.screws:
         there = any(
             screw.size == row.size and row.length in screw.lengths for screw in as_found.screws
@@ -283,7 +283,7 @@ def _screw_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Poi
         )
         yield Point(
             key=f"screws[{row.board}]",
-            name=f"screw of {piece_word(planned)} {row.board}: {row.size} x {lengths.near(row.length)}",
+            name=f"screw of {piece} {row.board}: {row.size} x {lengths.near(row.length)}",
             planned=None,
             found=None,
             uncertainty=None,

@@ -271,9 +271,9 @@ def _studs(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
             Paragraph(f"Lost: holes set out for the stud planned at {lost} miss the stud found.")
         )
     rows = tuple(
-        (str(row.board), lengths.near(across), lengths.near(height))
+        (str(row.board), lengths.near(place), lengths.near(other))
         for row in screws
-        for across, height in row.positions
+        for place, other in row.positions
     )
     if rows and used:
         blocks.append(
