@@ -1,0 +1,74 @@
+"""docs/job-file.md is what the schema says; the schema is what the records hold."""
+
+from __future__ import annotations
+
+from dataclasses import MISSING, fields
+from pathlib import Path
+
+import pytest
+
+from bracecalc.jobfile import parse_job
+from bracecalc.keyreaders import compiled
+from bracecalc.records.job import Built, Job, Wall
+from bracecalc.schema import GROUPS, Group, default_of, find_key
+from bracecalc.schema.page import HEAD, job_file_page
+
+PAGE = Path(__file__).parents[2] / "docs" / "job-file.md"
+
+# Filled by the reader itself, or by tables of their own.
+OTHERWISE = {
+    Job: {"niche", "wall", "unit", "floor", "boards", "screws", "rules", "loads", "surroundings"}
+    | {"built", "tables", "as_found", "where"},
+    Wall: {"layers", "stud", "stud_layout"},
+}
+NESTED = {"soffit_layers", "doors", "carried", "published", "doorways", "earthquake"} | {
+    "load_duration",
+    "down_from_line",
+}
+
+
+def test_the_page_is_current() -> None:
+    made = job_file_page()
+    assert PAGE.read_text(encoding="utf-8") == made, "python -m bracecalc.schema.page renews it"
+
+
+@pytest.mark.parametrize("group", GROUPS, ids=lambda group: f"{group.path}/{group.slot}")
+def test_every_field_of_a_record_has_a_key_and_every_key_a_field(group: Group) -> None:
+    if group.record is None:
+        return
+    named = {field.name for field in fields(group.record)}
+    keys = {key.target for key in group.keys}
+    assert keys - named <= {"leg_travel"}
+    assert named - keys <= OTHERWISE.get(group.record, set()) | NESTED
+
+
+def test_no_path_is_listed_twice() -> None:
+    paths = [f"{group.slot}:{group.path_of(key)}" for group in GROUPS for key in group.keys]
+    assert len(paths) == len(set(paths))
+    assert len(compiled().single) == sum(len(g.keys) for g in GROUPS if not g.many)
+
+
+def test_a_default_is_the_record_s_own() -> None:
+    group, key = find_key("rules.overlap")
+    assert default_of(group, key) == 2.0
+    assert default_of(*find_key("built.underside")) is MISSING
+    assert Built(underside=1.0).boards == default_of(*find_key("built.boards"))
+
+
+def test_every_default_is_inside_its_own_limits() -> None:
+    for group in GROUPS:
+        for key in group.keys:
+            value = default_of(group, key)
+            if not isinstance(value, float | int) or isinstance(value, bool):
+                continue
+            assert key.above is None or value > key.above, group.path_of(key)
+            assert key.least is None or value >= key.least, group.path_of(key)
+            assert key.most is None or value <= key.most, group.path_of(key)
+
+
+def test_the_example_on_the_page_is_a_job() -> None:
+    block = [line[4:] for line in HEAD.splitlines() if line.startswith("    ") or not line]
+    text = "\n".join(block)
+    job = parse_job(text, where="the page")
+    assert job.niche.width == (33.25, 33.375)
+    assert job.floor.front_right == 0.25
