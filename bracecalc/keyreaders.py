@@ -106,7 +106,9 @@ def reader_of(group: Group, key: Key) -> Reader:
 
 
 def limits_in_words(key: Key) -> str:
-    """Return what the limits of a key ask for, as ``more than 0 and at most 4``."""
+    """Return what the limits of a key ask for, as ``more than 0 and at most 4`` or ``1 to 3``."""
+    if key.least is not None and key.most is not None:
+        return f"{key.least:g} to {key.most:g}"
     parts = []
     if key.above is not None:
         parts.append(f"more than {key.above:g}")

@@ -185,7 +185,8 @@ class Interview:
             self.say(hint, indent=INDENT)
         if key.kind is Kind.FLAG:
             return self.yes(label)
-        enter = f" [{shown}]" if shown else " (Enter: skip)" if skip else ""
+        left_out = key.otherwise if key.otherwise else "skip"
+        enter = f" [{shown}]" if shown else f" (Enter: {left_out})" if skip else ""
         while True:
             text = self._prompt(f"{label}{enter}")
             if text == "?":

@@ -47,6 +47,7 @@ class Key(NamedTuple):
         table: the reference table, for NAME.
         optional: may be left out although the record has no default.
         needed: must be given although the record has a default.
+        otherwise: what is taken where the key is left out, if its default doesn't say it.
         told: written into a commented job file even at its default.
     """
 
@@ -61,6 +62,7 @@ class Key(NamedTuple):
     table: str = ""
     optional: bool = False
     needed: bool = False
+    otherwise: str = ""
     told: bool = False
 
     @property

@@ -126,6 +126,8 @@ def _written(key: Key) -> str:
 def _left_out(group: Group, key: Key) -> str:
     if is_required(group, key):
         return "must be given"
+    if key.otherwise:
+        return key.otherwise
     default = default_of(group, key)
     if default is None or default is MISSING or default == ():
         return "not given"

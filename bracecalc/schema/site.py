@@ -40,8 +40,9 @@ SITE: tuple[Group, ...] = (
             Key(
                 "title",
                 Kind.TEXT,
-                "what the niche is called; the file's name if left out",
+                "what the niche is called",
                 optional=True,
+                otherwise="the file's name",
             ),
             Key(
                 "units",
@@ -74,6 +75,7 @@ SITE: tuple[Group, ...] = (
                 Kind.LENGTHS,
                 "underside of the soffit above the datum; leave out where there is none",
                 above=0,
+                otherwise="there is none",
             ),
             Key(
                 "soffit_solid",
@@ -83,8 +85,9 @@ SITE: tuple[Group, ...] = (
             Key(
                 "soffit_depth",
                 Kind.LENGTH,
-                "how far the soffit reaches out from the rear wall; all the way if left out",
+                "how far the soffit reaches out from the rear wall",
                 above=0,
+                otherwise="all the way to the front",
             ),
         ),
     ),
@@ -113,6 +116,7 @@ SITE: tuple[Group, ...] = (
                 "path_high",
                 Kind.LENGTH,
                 "highest floor on the way in (threshold, edge of the flooring), above the datum",
+                otherwise="the highest leg spot",
             ),
             Key(
                 "finish_to_come",
@@ -120,7 +124,13 @@ SITE: tuple[Group, ...] = (
                 "thickness of the flooring still to be laid; it is added to the heights",
                 least=0,
             ),
-            Key("uncertainty", Kind.LENGTH, "how far a floor reading may be off", least=0),
+            Key(
+                "uncertainty",
+                Kind.LENGTH,
+                "how far a floor reading may be off",
+                least=0,
+                otherwise="rules.height_uncertainty",
+            ),
         ),
     ),
     Group(
@@ -134,11 +144,17 @@ SITE: tuple[Group, ...] = (
                 )
                 for name, what in _SPOTS
             ),
-            Key("path_high", Kind.LENGTH, "from the line down to the highest floor on the way in"),
+            Key(
+                "path_high",
+                Kind.LENGTH,
+                "from the line down to the highest floor on the way in",
+                otherwise="the highest leg spot",
+            ),
             Key(
                 "line",
                 Kind.LENGTH,
-                "height of the line above the datum; if left out the lowest leg spot is the datum",
+                "height of the line above the datum",
+                otherwise="the lowest leg spot is the datum",
             ),
         ),
     ),
@@ -151,6 +167,7 @@ SITE: tuple[Group, ...] = (
                 "stud_spots",
                 Kind.SPOTS,
                 "centre of each stud from the left side of the niche; this or wall.stud_layout",
+                otherwise="wall.stud_layout must be given",
             ),
             Key("corner_studs", Kind.FLAG, "a stud stands at each side of the niche too"),
             Key(
@@ -197,7 +214,12 @@ SITE: tuple[Group, ...] = (
         "studs at a regular spacing, where their spots aren't measured",
         (
             Key("spacing", Kind.LENGTH, "centre to centre", above=0),
-            Key("first", Kind.LENGTH, "first centre from the left side of the niche, if known"),
+            Key(
+                "first",
+                Kind.LENGTH,
+                "first centre from the left side of the niche, if known",
+                otherwise="spacing alone: studs are counted, not placed",
+            ),
         ),
     ),
     Group(
@@ -211,7 +233,13 @@ SITE: tuple[Group, ...] = (
                 "top of the housing where the restraint bears, on its rollers with the legs in",
                 above=0,
             ),
-            Key("height_overall", Kind.LENGTH, "highest point of the whole unit, legs in", above=0),
+            Key(
+                "height_overall",
+                Kind.LENGTH,
+                "highest point of the whole unit, legs in",
+                above=0,
+                otherwise="unit.height",
+            ),
             Key("width", Kind.LENGTH, "width of the housing", above=0),
             Key(
                 "depth",
@@ -230,6 +258,7 @@ SITE: tuple[Group, ...] = (
                 "how far the front legs can be screwed out (or unit.leg_travel for all)",
                 above=0,
                 optional=True,
+                otherwise="unit.leg_travel must be given",
             ),
             Key(
                 "leg_travel_rear",
@@ -237,6 +266,7 @@ SITE: tuple[Group, ...] = (
                 "how far the rear legs can be screwed out (or unit.leg_travel for all)",
                 above=0,
                 optional=True,
+                otherwise="unit.leg_travel must be given",
             ),
             Key(
                 "leg_travel",
@@ -244,14 +274,22 @@ SITE: tuple[Group, ...] = (
                 "how far the legs can be screwed out, from legs in to the end of their thread",
                 above=0,
                 optional=True,
+                otherwise="must be given, or both of the above",
             ),
             Key(
                 "leg_pitch",
                 Kind.LENGTH,
                 "rise of one turn of a leg; turns are then printed",
                 above=0,
+                otherwise="turns aren't printed",
             ),
-            Key("weight", Kind.FORCE, "weight of the empty unit, doors shut", above=0),
+            Key(
+                "weight",
+                Kind.FORCE,
+                "weight of the empty unit, doors shut",
+                above=0,
+                otherwise="what tips the unit isn't checked",
+            ),
             Key(
                 "contents",
                 Kind.FORCE,
@@ -291,6 +329,7 @@ SITE: tuple[Group, ...] = (
                 Kind.RANGE,
                 "where the top may be pushed on: nearest and farthest from its rear edge",
                 least=0,
+                otherwise="not checked",
             ),
         ),
     ),
