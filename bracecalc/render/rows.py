@@ -37,8 +37,9 @@ def harmless(text: str) -> str:
 def _rows(plan: Plan) -> Iterator[tuple[object, ...]]:
     head = harmless(plan.job.title), plan.verdict.value
     for need in (*plan.materials.boards, *plan.materials.screws):
-        yield (*head, "buy", need.item, need.size, need.length, need.count, "", "")
+        size = harmless(need.size)
+        yield (*head, "buy", need.item, size, need.length, need.count, "", "")
     for row in plan.screws:
         for across, height in row.positions:
             item = f"board {row.board}"
-            yield (*head, "screw", item, row.size, row.length, 1, across, height)
+            yield (*head, "screw", item, harmless(row.size), row.length, 1, across, height)
