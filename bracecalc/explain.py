@@ -39,7 +39,7 @@ def _show_stack(check: StackCheck, load: Loaded, case: LoadCase, work: Workings)
         work=work,
     )
     given = check.board_strength()
+    verification.edge_utilisation(arrangement, given, on_stud=on_stud, depths=depths, work=work)
     verification.board_utilisations(
         arrangement, given, on_stud=on_stud, heights=heights, duration=case.C_D, work=work
     )
-    verification.edge_utilisation(arrangement, given, on_stud=on_stud, depths=depths, work=work)
