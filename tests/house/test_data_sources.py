@@ -44,6 +44,7 @@ def test_a_source_names_a_document_or_the_trade() -> None:
         "ASTM",
         "ANSI",
         "EN 338",
+        "EN 14592",
         "DIN",
         "ISO",
         "construction textbook",
