@@ -12,7 +12,8 @@ import pytest
 PACKAGE = Path(__file__).parents[2] / "bracecalc"
 # what reads text into records, and what carries it; none of it knows how a niche is braced
 READERS = {
-    "errors", "facts", "findings", "jobbuild", "jobchecks", "jobfile", "jobtext", "keypaths", "keyreaders",
+    "errors", "facts", "findings", "jobbuild", "jobchecks", "jobfile", "jobtext", "keypaths",
+    "keyreaders",
     "lengthtext", "quantities", "schema", "tables", "units", "workings", "writing",
 }  # fmt: skip
 BELOW_READERS = {"data", "mechanics", "records"}
