@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from bracecalc.records.plan import Plan, RestraintKind
 from bracecalc.render.drawing import (
+    Anchor,
     Dimension,
     Frame,
     Hatch,
@@ -19,12 +20,12 @@ from bracecalc.render.drawing import (
     Pen,
     Polyline,
     Rect,
+    Text,
     Tone,
     View,
     standard_scale,
 )
 from bracecalc.render.sheet.placing import (
-    LEADING,
     Column,
     Fitted,
     Label,
@@ -52,6 +53,7 @@ class _Labels:
     heights: list[Label]
     rows: list[Label]
     studs: list[Label]
+    unknown: str  # said over the drawing where no stud spot is known
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,9 +78,10 @@ def elevation(plan: Plan, shown: Shown, room: Room) -> Fitted:
         that_fit(_height_labels(plan, scene, window, shown), room.height, room.letters),
         that_fit(_row_labels(plan, scene, shown), room.height, room.letters),
         _stud_labels(plan, shown),
+        "" if plan.studs is None or plan.studs.spots else "stud spots not measured",
     )
-    layout = _Layout(labels, room, scene.across is not None)
-    frame = layout.frame(scene, window)
+    layout = _Layout(labels, room, with_pieces=scene.across is not None)
+    frame, window = layout.frame(scene, window)
     shapes = (*_shapes(plan, scene, window), *_widths(scene, window, shown, room.letters))
     label = "Front elevation of the upper part of the niche"
     view = View("elevation", label, frame, shapes, layout.notes(frame, scene, window))
@@ -226,7 +229,7 @@ def _stud_labels(plan: Plan, shown: Shown) -> list[Label]:
     return [
         Label(
             spot,
-            (beside(shown.near(spot)) + ("" if spot in used else " (not used)"),),
+            shown.near(spot) if spot in used else (*shown.near(spot), "not used"),
             Face.BOLD if spot in used else Face.REGULAR,
             name=f"stud spot {number}",
         )
@@ -238,55 +241,56 @@ def _stud_labels(plan: Plan, shown: Shown) -> list[Label]:
 class _Layout:
     """Divides the room between the drawing and the words around it."""
 
-    def __init__(self, labels: _Labels, room: Room, with_boards: bool) -> None:
-        self._room = room
+    def __init__(self, labels: _Labels, room: Room, *, with_pieces: bool) -> None:
+        self._labels, self._room = labels, room
         size = room.letters
-        self._heights, self._rows, self._studs = labels.heights, labels.rows, labels.studs
         self._left = _widest(labels.heights, size) + _LEADER
         self._right = _widest(labels.rows, size) + (_LEADER if labels.rows else 6.0)
-        self.below = (2 if with_boards else 1) * (size + 6.0) + 3.0
-        self._above = 4.0
+        self.below = (2 if with_pieces else 1) * (size + 6.0) + 3.0
 
-    def frame(self, scene: Scene, window: Window) -> Frame:
-        """Return where the niche lies on the page."""
-        room, extent = self._room, window.high - window.low
+    def frame(self, scene: Scene, window: Window) -> tuple[Frame, Window]:
+        """Return where the niche lies on the page, and what of it is shown."""
+        room, labels = self._room, self._labels
+        extent = window.high - window.low
         across = room.width - self._left - self._right
+        most = max(_total(one, room.letters) for one in (labels.heights, labels.rows))
         scale = standard_scale(across, scene.width)
         while True:  # a smaller scale may need higher words over it, never lower ones
             above = self._over(scene.width * scale)
-            tall = standard_scale(room.height - above - self.below, extent)
-            if tall >= scale:
+            tall = max(room.height - above - self.below, most)
+            lesser = standard_scale(tall, extent)
+            if lesser >= scale:
                 break
-            scale = tall
-        self._above = above
-        self._studs = self._studs[: int(scene.width * scale / (room.letters * LEADING))]
+            scale = lesser
         x = room.left + self._left + (across - scene.width * scale) / 2.0
-        most = max(_total(labels, room.letters) for labels in (self._heights, self._rows))
-        # a low drawing beside many words: it moves down so that the words have its height
-        spare = max(0.0, most - extent * scale - self.below)
-        return Frame(scale, (x, room.top + self._above + spare + window.high * scale))
+        # beside many words more of the unit is shown, so that they keep to the drawing's height
+        shown = replace(window, low=min(window.low, window.high - most / scale))
+        return Frame(scale, (x, room.top + above + window.high * scale)), shown
 
     def _over(self, across: float) -> float:
-        words = row_height(self._studs, across, self._room.letters)
-        return words + _LEADER if self._studs else 4.0
+        studs, size = self._labels.studs, self._room.letters
+        if studs:
+            return row_height(studs, across, size) + _LEADER
+        return size + 6.0 if self._labels.unknown else 4.0
 
     def notes(self, frame: Frame, scene: Scene, window: Window) -> tuple[PaperItem, ...]:
         """Return the words around the drawing, with their leaders."""
-        room, size = self._room, self._room.letters
+        labels, size = self._labels, self._room.letters
         left, top = frame.page((0.0, window.high))
         right, low = frame.page((scene.width, window.low))
-        floor = low + self.below
-        spare = top - self._above - room.top
         columns = (
-            (self._heights, Column(left, left - _LEADER + 2.0, top - spare, floor)),
-            (self._rows, Column(right, right + _LEADER - 2.0, top - spare, floor)),
+            (labels.heights, Column(left, left - _LEADER + 2.0, top, low)),
+            (labels.rows, Column(right, right + _LEADER - 2.0, top, low)),
         )
         notes: list[PaperItem] = []
-        for labels, where in columns:
-            placed = [replace(label, place=frame.page((0.0, label.place))[1]) for label in labels]
+        for words, where in columns:
+            placed = [replace(label, place=frame.page((0.0, label.place))[1]) for label in words]
             notes.extend(column(placed, where, size))
-        studs = [replace(label, place=frame.page((label.place, 0.0))[0]) for label in self._studs]
+        studs = [replace(label, place=frame.page((label.place, 0.0))[0]) for label in labels.studs]
         notes.extend(row_above(studs, Row(top, top - _LEADER + 2.0, left, right), size))
+        if labels.unknown:
+            middle = ((left + right) / 2.0, top - 4.0)
+            notes.append(Text(middle, labels.unknown, size, Anchor.MIDDLE, name="no stud spots"))
         return tuple(notes)
 
 

@@ -106,7 +106,7 @@ def _article(
     for name, words in content.facts:
         _child(facts, "dt", name)
         _child(facts, "dd", words)
-    for drawing, caption in _figures(subject, shown):
+    for drawing, caption in figures(subject, shown):
         figure = _child(article, "figure")
         figure.append(svg_element(drawing, prefix=f"{prefix}-{drawing.groups[0].name}-"))
         _child(figure, "figcaption", caption)
@@ -135,7 +135,8 @@ def _fails(article: ET.Element, content: Content) -> None:
             _child(item, "p", one.remedy)
 
 
-def _figures(subject: Subject, shown: Shown) -> list[tuple[Drawing, str]]:
+def figures(subject: Subject, shown: Shown) -> list[tuple[Drawing, str]]:
+    """Return the drawings for a screen, each with its caption; letters that a phone can show."""
     room = Room(0.0, 2.0, _WIDTH, _TALL, _LETTERS)
     front = elevation(subject.plan, shown, room)
     side = section(subject.plan, shown, room)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bracecalc import __version__
 from bracecalc.records.job import Units
@@ -32,7 +32,7 @@ from bracecalc.render.sheet.blocks import (
 from bracecalc.render.sheet.code import NoSymbol
 from bracecalc.render.sheet.content import Content, Subject, Wishes, content_of
 from bracecalc.render.sheet.elevation import elevation
-from bracecalc.render.sheet.legs import legs_group, legs_height
+from bracecalc.render.sheet.legs import Order, legs_group, legs_height
 from bracecalc.render.sheet.placing import LEADING, Fitted
 from bracecalc.render.sheet.section import section
 from bracecalc.render.sheet.showing import Paper, Room, Shown
@@ -40,12 +40,29 @@ from bracecalc.render.sheet.text import Face, measure, shorten, wrap
 
 MARGIN = 30.0
 _LETTERS = 6.5
-_DRAWINGS = (205.0, 175.0, 150.0)  # heights of the views; the first that leaves room for words
 _ELEVATION = 0.585  # of the width
-_LEGS = 0.32
+_LEGS, _LEGS_IN_ROW = 0.32, 0.62  # of the width
 _CODE = 112.0  # side of the code with its white margin
 _QUIET = 4  # cells of white margin around a code, by its standard
 _LARGEST_TEXT, _SMALLEST_TEXT, _TEXT_STEP = 8.8, 5.4, 0.2
+
+
+@dataclass(frozen=True, slots=True)
+class _Shape:
+    """Height of the two views, letters of drawings and tables, and how the legs are drawn."""
+
+    drawings: float
+    letters: float
+    legs: Order
+
+
+# the first that leaves room for all words is taken
+_SHAPES = (
+    _Shape(205.0, 6.5, Order.SQUARE),
+    _Shape(175.0, 6.5, Order.SQUARE),
+    _Shape(165.0, 6.2, Order.ROW),
+    _Shape(135.0, 5.6, Order.ROW),
+)
 VERDICTS = {
     Verdict.HOLDS: "HOLDS",
     Verdict.CLOSE: "HOLDS IF MEASURED CLOSELY",
@@ -62,9 +79,11 @@ def sheet_page(subject: Subject, wishes: Wishes, paper: Paper) -> Drawing:
     head = _header(content, inner)
     foot_top = height - MARGIN - _foot_height(content)
     foot = _foot(content, Room(MARGIN, foot_top, inner, height - MARGIN - foot_top))
-    for tall in _DRAWINGS:
-        views = _views(subject, shown, Room(MARGIN, head.bottom + 6.0, inner, tall, _LETTERS))
-        tables = _middle(subject, content, shown, Room(MARGIN, views.bottom + 6.0, inner, 0.0))
+    for shape in _SHAPES:
+        views_room = Room(MARGIN, head.bottom + 6.0, inner, shape.drawings, shape.letters)
+        views = _views(subject, shown, views_room)
+        middle = Room(MARGIN, views.bottom + 6.0, inner, 0.0, shape.letters)
+        tables = _middle(subject, content, shown, middle, shape.legs)
         top = tables.bottom + 4.0
         words = _words(content, Room(MARGIN, top, inner, foot_top - top - 6.0))
         if words.complete:
@@ -179,16 +198,24 @@ def _bar_step(frame: Frame, shown: Shown) -> tuple[float, str, float]:
     return (fitting[-1] if fitting else steps[0], "in" if inch else "mm", per_unit)
 
 
-def _middle(subject: Subject, content: Content, shown: Shown, room: Room) -> _Groups:
-    legs_room = Room(room.left, room.top, room.width * _LEGS - 12.0, 0.0, room.letters)
-    legs = legs_group(subject.plan.legs, shown, legs_room)
+def _middle(subject: Subject, content: Content, shown: Shown, room: Room, order: Order) -> _Groups:
+    """Return legs, cut list and screws: the legs beside both tables, or over the screws' table."""
+    square = order is Order.SQUARE
+    share = _LEGS if square else _LEGS_IN_ROW
+    size = room.letters
+    legs_room = Room(room.left, room.top, room.width * share - 12.0, 0.0, size)
+    legs = legs_group(subject.plan.legs, shown, legs_room, order)
     known = subject.plan.legs is not None
-    bottom = room.top + legs_height(room.letters, shown.count, known=known)
-    left, width = room.left + room.width * _LEGS, room.width * (1.0 - _LEGS)
-    cut = table_block(content.cut_list, Place(left, room.top, width, room.letters))
-    screws = table_block(content.screws, Place(left, cut.bottom + 3.0, width, room.letters))
+    legs_bottom = room.top + legs_height(size, shown.count, known=known, order=order)
+    left, width = room.left + room.width * share, room.width * (1.0 - share)
+    cut = table_block(content.cut_list, Place(left, room.top, width, size))
+    if square:
+        place = Place(left, cut.bottom + 3.0, width, size)
+    else:
+        place = Place(room.left, max(cut.bottom, legs_bottom) + 3.0, room.width, size)
+    screws = table_block(content.screws, place)
     tables = Group("tables", "Cut list and screw schedule", (*cut.items, *screws.items))
-    return _Groups((legs, tables), max(bottom, screws.bottom))
+    return _Groups((legs, tables), max(legs_bottom, screws.bottom))
 
 
 def paragraphs(content: Content, *, notes: bool, warnings: bool) -> list[Para]:
@@ -208,7 +235,8 @@ def paragraphs(content: Content, *, notes: bool, warnings: bool) -> list[Para]:
         paras.append(Para("Set-out in working order", is_heading=True))
     for number, step in enumerate(content.steps, start=1):
         paras.append(Para(step.text, f"{number} {step.step}"))
-    paras.append(Para("Cautions", is_heading=True))
+    if content.cautions:
+        paras.append(Para("Cautions", is_heading=True))
     paras += [Para(text, "!") for text in content.cautions]
     for severity, title, wanted in (
         (Severity.WARNS, "Warnings", warnings),
@@ -238,7 +266,7 @@ def _words(content: Content, room: Room) -> _Words:
         if flowed.left_over:
             flowed = _largest(paragraphs(content, notes=False, warnings=warnings), columns)
     if flowed.left_over:
-        flowed = _cut_short(paragraphs(content, notes=False, warnings=False), columns)
+        flowed = _cut_short(content, columns)
     return _Words(Group("words", "Set-out, findings and cautions", flowed.items), complete)
 
 
@@ -252,8 +280,11 @@ def _largest(paras: list[Para], columns: tuple[FlowColumn, ...]) -> Flowed:
     return flowed
 
 
-def _cut_short(paras: list[Para], columns: tuple[FlowColumn, ...]) -> Flowed:
-    """Return as much text as there is room for, and in words that there is more."""
+def _cut_short(content: Content, columns: tuple[FlowColumn, ...]) -> Flowed:
+    """Return as much text as there is room for, cautions first, and in words that there is more."""
+    said = [Para(text, "!") for text in content.cautions]
+    rest = paragraphs(replace(content, cautions=()), notes=False, warnings=False)
+    paras = [Para("Cautions", is_heading=True), *said, *rest]
     *others, last = columns
     size = _SMALLEST_TEXT
     shorter = FlowColumn(last.left, last.top, last.width, last.bottom - 2.0 * size)

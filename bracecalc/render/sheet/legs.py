@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from enum import Enum
 
 from bracecalc.records.plan import CORNERS, Leg, Verdict
 from bracecalc.render.drawing import (
@@ -24,14 +25,32 @@ from bracecalc.render.sheet.showing import Room, Shown
 from bracecalc.render.sheet.text import Face, shorten, wrap
 
 _GAUGE = 9.0  # points: width of a gauge
-# seen from above, the rear at the top as on a floor plan with the crew in front
-_CELLS = {"rear_left": (0, 0), "rear_right": (1, 0), "front_left": (0, 1), "front_right": (1, 1)}
 
 
-def legs_height(letters: float, units: int, *, known: bool) -> float:
+class Order(Enum):
+    """How the four legs are drawn: as seen from above with the crew in front, or in one row."""
+
+    SQUARE = "square"
+    ROW = "row"
+
+
+# place across and down of each leg's cell
+_CELLS = {
+    Order.SQUARE: {
+        "rear_left": (0, 0), "rear_right": (1, 0), "front_left": (0, 1), "front_right": (1, 1),
+    },
+    Order.ROW: {
+        "front_left": (0, 0), "front_right": (1, 0), "rear_left": (2, 0), "rear_right": (3, 0),
+    },
+}  # fmt: skip
+
+
+def legs_height(letters: float, units: int, *, known: bool, order: Order = Order.SQUARE) -> float:
     """Return the height in points that the drawing takes up with so many units of length."""
     if not known:
         return 3.0 * letters * LEADING
+    if order is Order.ROW:
+        return _cell_height(letters, units)
     return 2.0 * _cell_height(letters, units) + 2.0 * letters * LEADING
 
 
@@ -39,7 +58,9 @@ def _cell_height(letters: float, units: int) -> float:
     return (4.0 + units) * letters * LEADING + 4.0
 
 
-def legs_group(legs: Mapping[str, Leg] | None, shown: Shown, room: Room) -> Group:
+def legs_group(
+    legs: Mapping[str, Leg] | None, shown: Shown, room: Room, order: Order = Order.SQUARE
+) -> Group:
     """Return the drawing of the legs: a gauge each, filled as far as the leg is out."""
     size, label = room.letters, "Levelling legs at contact, seen from above"
     if legs is None:
@@ -54,15 +75,15 @@ def legs_group(legs: Mapping[str, Leg] | None, shown: Shown, room: Room) -> Grou
     tall = _cell_height(size, shown.count)
     longest = max(max(leg.travel, leg.extension) for leg in legs.values())
     scale = standard_scale(tall - size - 4.0, max(longest, 0.125))
-    items: list[PaperItem] = [
-        *_edge_words("rear", room.top, room),
-        *_edge_words("front", room.top + size * LEADING + 2.0 * tall, room),
-    ]
+    items: list[PaperItem] = []
+    first, wide = room.top, room.width / 4.0
+    if order is Order.SQUARE:
+        first, wide = room.top + size * LEADING, room.width / 2.0
+        items.extend(_edge_words("rear", room.top, room))
+        items.extend(_edge_words("front", first + 2.0 * tall, room))
     for corner in CORNERS:
-        across, down = _CELLS[corner]
-        left = room.left + across * room.width / 2.0
-        top = room.top + size * LEADING + down * tall
-        cell = Room(left, top, room.width / 2.0, tall, size)
+        across, down = _CELLS[order][corner]
+        cell = Room(room.left + across * wide, first + down * tall, wide, tall, size)
         items.extend(_cell(corner, legs[corner], shown, cell, scale))
     frame = Frame(scale, (room.left, room.top + room.height))
     return Group("legs", label, tuple(items), frame)

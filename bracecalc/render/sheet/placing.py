@@ -169,36 +169,44 @@ class Row:
 
 
 def row_above(labels: Sequence[Label], where: Row, size: float) -> tuple[PaperItem, ...]:
-    """Return a row of one-line labels over a thing: level where they fit so, else upright."""
+    """Return a row of labels over a thing: level where they fit so, else upright, one line each.
+
+    Where not even upright ones fit, the last ones are left out.
+    """
     ordered = sorted(labels, key=lambda label: label.place)
     wide = [label_width(label, size) + size for label in ordered]
     level = sum(wide) <= where.right - where.left
+    if not level:
+        ordered = ordered[: int((where.right - where.left) / (size * LEADING))]
     room = wide if level else [size * LEADING] * len(ordered)
     middles = spread([label.place for label in ordered], room, where.left, where.right)
     marks: list[PaperItem] = []
     for label, middle in zip(ordered, middles, strict=True):
-        marks.append(
-            Line((label.place, where.thing), (label.place, where.thing - 3.0), Pen.DIMENSION)
-        )
-        marks.append(
-            Line((label.place, where.thing - 3.0), (middle, where.words + 1.5), Pen.DIMENSION)
-        )
-        words = label.lines[0]
+        marks.extend(_leader_up(where, label.place, middle))
         if level:
-            at = (middle, where.words - DESCENT * size)
-            marks.append(Text(at, words, size, Anchor.MIDDLE, label.face, name=label.name))
+            tall = label_height(label, size)
+            marks.extend(lines_at((middle, where.words - tall / 2), label, size, Anchor.MIDDLE))
         else:
             at = (middle + size * (ASCENT - DESCENT) / 2, where.words)
-            marks.append(
-                Text(at, words, size, Anchor.START, label.face, Turn.UPRIGHT, name=label.name)
-            )
+            words, turn = label.lines[0], Turn.UPRIGHT
+            marks.append(Text(at, words, size, Anchor.START, label.face, turn, name=label.name))
     return tuple(marks)
 
 
+def _leader_up(where: Row, place: float, middle: float) -> tuple[Line, ...]:
+    knee = where.thing - 3.0
+    return (
+        Line((place, where.thing), (place, knee), Pen.DIMENSION),
+        Line((place, knee), (middle, where.words + 1.5), Pen.DIMENSION),
+    )
+
+
 def row_height(labels: Sequence[Label], room: float, size: float) -> float:
-    """Return the height in points that ``row_above`` needs for its words."""
+    """Return the height in points that ``row_above`` needs for its words in so much width."""
     wide = [label_width(label, size) + size for label in labels]
-    return size * 1.1 if sum(wide) <= room else max(wide, default=0.0)
+    if sum(wide) <= room:
+        return max((label_height(label, size) for label in labels), default=0.0)
+    return max(measure(label.lines[0], size, label.face) for label in labels)
 
 
 def overlap(one: Box, other: Box) -> bool:

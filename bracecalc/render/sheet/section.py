@@ -39,6 +39,7 @@ from bracecalc.render.sheet.text import clean, measure, wrap
 
 _NEAR = 4.0  # in: a soffit farther up is left to the elevation
 _LEAST = 5.0  # in: of the height that is shown, so that a wall looks like one
+_LEAST_ROOM = 40.0  # points: for the thing itself, whatever its words take
 _HEAD = 0.4  # in: width of a screw's head as drawn
 _LEADER = 14.0
 
@@ -87,7 +88,9 @@ class _Layout:
         """Return where the section lies on the page and what part of the wall it shows."""
         room, dims = self._room, self._dims
         across = room.width - self._left - dims.right
-        tall = room.height - dims.above - dims.under - flags
+        words = sum(label_height(label, room.letters) for label in self._bites)
+        tall = max(room.height - flags, words) - dims.above - dims.under
+        across, tall = max(across, _LEAST_ROOM), max(tall, _LEAST_ROOM)
         wide, high = core.front - core.back, core.high - core.low
         scale = min(standard_scale(across, wide), standard_scale(tall, high))
         window = replace(
@@ -96,7 +99,6 @@ class _Layout:
             low=core.low - dims.under / scale,
             high=core.high + dims.above / scale,
         )
-        words = sum(label_height(label, room.letters) for label in self._bites)
         spare = max(0.0, words - (window.high - window.low) * scale - flags)
         x = room.left + self._left - window.back * scale
         return Frame(scale, (x, room.top + spare + window.high * scale)), window
