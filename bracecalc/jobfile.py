@@ -17,7 +17,7 @@ from bracecalc.records.reference import Tables
 LARGEST_FILE = 1_000_000  # bytes; a job file has a few thousand
 STANDARD_INPUT = "-"
 
-_PLACE = re.compile(r" \(at (?:line (?P<line>\d+), column (?P<column>\d+)|end of document)\)$")
+_PLACE = r" \(at (?:line (?P<line>\d+), column (?P<column>\d+)|end of document)\)$"
 
 
 def read_job(source: str | Path, *, tables: Tables | None = None) -> Job:
@@ -160,8 +160,8 @@ def _toml(text: str, where: str) -> dict[str, Any]:
 
 def _broken(text: str, where: str, message: str) -> Mistake:
     """Say where the TOML breaks off, with that line."""
-    place = _PLACE.search(message)
-    reason = _PLACE.sub("", message)
+    place = re.search(_PLACE, message)
+    reason = re.sub(_PLACE, "", message)
     value_broken = reason.startswith(("Expected newline", "Invalid value"))
     hint = "; text, fractions and units stand in quotes: '33 1/4 in'" if value_broken else ""
     right = f"valid TOML ({reason[:1].lower()}{reason[1:]}{hint})"

@@ -15,6 +15,7 @@ from bracecalc.schema import GROUPS, Group, Key, Kind, default_of
 
 LONGEST_NAME = 200
 MOST_READINGS = 1000
+FEW_NAMES = 120  # characters; a table of so few names is listed whole
 
 _DIMENSIONS = {
     Kind.FORCE: Dimension.FORCE,
@@ -27,10 +28,8 @@ _DIMENSIONS = {
 }
 _FLAGS = {"true": True, "yes": True, "false": False, "no": False}
 _DIGIT = "[0-9\u00bc-\u00be\u2150-\u215e]"
-_THICKNESS_LAST = re.compile(rf"(?P<material>\D+?)[ :,]+(?P<thickness>{_DIGIT}.*)")
-_THICKNESS_FIRST = re.compile(
-    rf"(?P<thickness>{_DIGIT}.*?(?:in\.?|mm|cm|[\"\u2033\u201d])) +(?P<material>\D+)"
-)
+_THICKNESS_LAST = rf"(?P<material>\D+?)[ :,]+(?P<thickness>{_DIGIT}.*)"
+_THICKNESS_FIRST = rf"(?P<thickness>{_DIGIT}.*?(?:in\.?|mm|cm|[\"\u2033\u201d])) +(?P<material>\D+)"
 
 
 class Context(NamedTuple):
@@ -233,9 +232,11 @@ def _name_reader(key: Key) -> Reader:
         if found is None:
             if not text:
                 raise QuantityError(f"a name in quotes ({key.what})")
+            names = ", ".join(getattr(context.tables, key.table))
             like = nearest(text[:LONGEST_NAME], spelt.values())
-            known = ", ".join(getattr(context.tables, key.table)) if like is None else f"'{like}'"
-            raise QuantityError(f"{known} (bracecalc table {shown_table} lists them)")
+            if len(names) <= FEW_NAMES or like is None:
+                raise QuantityError(f"one of {names}")
+            raise QuantityError(f"'{like}' (bracecalc table {shown_table} lists them)")
         return found
 
     return read
@@ -281,7 +282,7 @@ def _item(part: object, group: Group, of_layers: bool) -> Mapping[str, object]:
     if isinstance(part, Mapping):
         return part
     if of_layers and isinstance(part, str):
-        found = _THICKNESS_FIRST.fullmatch(part) or _THICKNESS_LAST.fullmatch(part)
+        found = re.fullmatch(_THICKNESS_FIRST, part) or re.fullmatch(_THICKNESS_LAST, part)
         if found is not None:
             return {"material": found["material"].strip(), "thickness": found["thickness"]}
         raise QuantityError("layers as 'gypsum board 1/2 in; plywood 3/4 in'")

@@ -72,20 +72,19 @@ _SAME_SIGN = str.maketrans(
         "\N{SUPERSCRIPT TWO}": "2",
     }
 )
-_WRITTEN_FRACTION = re.compile("[\u00bc-\u00be\u2150-\u215e\u2189]")
+_WRITTEN_FRACTION = "[\u00bc-\u00be\u2150-\u215e\u2189]"
 
 _NUMBER = r"(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?"
 _AMOUNT = rf"[0-9]+ */ *[0-9]+|{_NUMBER}(?:(?: +|-)[0-9]+ */ *[0-9]+)?"
-_FEET_AND_INCHES = re.compile(
-    rf"(?P<feet>{_AMOUNT}) *(?:'|ft\.?|foot|feet)(?: *- *| *)"
-    rf"""(?P<inches>{_AMOUNT}) *(?:"|''|in\.?|inch|inches)?""",
-    re.IGNORECASE,
+# Patterns of what is seldom written are compiled when they are first needed.
+_FEET_AND_INCHES = (
+    rf"(?i:(?P<feet>{_AMOUNT}) *(?:'|ft\.?|foot|feet)(?: *- *| *)"
+    rf"""(?P<inches>{_AMOUNT}) *(?:"|''|in\.?|inch|inches)?)"""
 )
 _ONE_AMOUNT = re.compile(rf"(?P<amount>{_AMOUNT}) *(?P<unit>[^0-9\s.,+/-].*)?")
 _FRACTION = r"(?P<upper>[0-9]+) */ *(?P<lower>[0-9]+)"
 _MIXED = re.compile(rf"(?P<number>{_NUMBER})(?:(?: +|-){_FRACTION})?")
-_FRACTION_ALONE = re.compile(_FRACTION)
-_UNIT_FOR_PINT = re.compile(r"[^\W\d_]+[0-9]?(?:(?:[ */]|\*\*|\^)+[^\W\d_]*[1-4]?)*")
+_UNIT_FOR_PINT = r"[^\W\d_]+[0-9]?(?:(?:[ */]|\*\*|\^)+[^\W\d_]*[1-4]?)*"
 
 
 def parse_length(value: object, *, units: Units) -> float:
@@ -173,7 +172,7 @@ def _read_text(text: str, dimension: Dimension, bare: str | None) -> float:
     plain = _plain_signs(text)
     negative = plain.startswith("-")
     body = plain[1:].lstrip() if plain[:1] in ("-", "+") else plain
-    if dimension is Dimension.LENGTH and (found := _FEET_AND_INCHES.fullmatch(body)):
+    if dimension is Dimension.LENGTH and (found := _feet_marked(body)):
         value = _feet_and_inches(found["feet"], found["inches"])
     else:
         match = _ONE_AMOUNT.fullmatch(body)
@@ -190,13 +189,20 @@ def _read_text(text: str, dimension: Dimension, bare: str | None) -> float:
     return -number if negative and number else number
 
 
+def _feet_marked(body: str) -> re.Match[str] | None:
+    """Return the feet and the inches of a length that has both."""
+    if "'" not in body and "f" not in body and "F" not in body:
+        return None
+    return re.fullmatch(_FEET_AND_INCHES, body)
+
+
 def _plain_signs(text: str) -> str:
     """Return the text with one sign for each mark: quotes, dashes, spaces, written fractions."""
     if text.isascii():
         return text.strip()
     from unicodedata import normalize
 
-    spread = _WRITTEN_FRACTION.sub(lambda found: " " + normalize("NFKC", found[0]), text)
+    spread = re.sub(_WRITTEN_FRACTION, lambda found: " " + normalize("NFKC", found[0]), text)
     return spread.translate(_SAME_SIGN).strip()
 
 
@@ -205,7 +211,7 @@ def _amount(text: str, dimension: Dimension) -> Ratio:
     parts = _MIXED.fullmatch(text)
     number = None if parts is None else parts["number"]
     if parts is None:
-        parts = _FRACTION_ALONE.fullmatch(text)
+        parts = re.fullmatch(_FRACTION, text)
     if parts is None:
         _refuse(dimension)
     whole = (0, 1) if number is None else _decimal(number, dimension)
@@ -293,7 +299,7 @@ def _registry() -> object:
 
 def _by_pint(amount: Ratio, unit: str, dimension: Dimension) -> Ratio:
     """Let pint turn a unit that isn't known here into ours; only the unit's text goes to it."""
-    if len(unit) > 32 or _UNIT_FOR_PINT.fullmatch(unit) is None:
+    if len(unit) > 32 or re.fullmatch(_UNIT_FOR_PINT, unit) is None:
         _refuse(dimension)
     try:
         one = _registry().Quantity(1.0, unit)  # type: ignore[attr-defined]

@@ -61,7 +61,7 @@ def _spellings(table: dict[str, Ratio]) -> dict[str, Ratio]:
 KNOWN: dict[Dimension, dict[str, Ratio]] = {
     Dimension.LENGTH: _spellings(
         {
-            '"|in|in.|inch|inches': (1, 1),
+            "\"|''|in|in.|inch|inches": (1, 1),
             "'|ft|ft.|foot|feet": (12, 1),
             "mm|millimetre|millimetres|millimeter|millimeters": _MM,
             "cm|centimetre|centimetres|centimeter|centimeters": times((10, 1), _MM),
