@@ -54,7 +54,7 @@ def brace(job: Job, tables: Tables, *, helps: bool = True) -> Bracing:
     place = _place(job, job.rules.overlap, legs)
     cases = load_cases(job, place, Workings())
     demand = _unjudged(job, cases)
-    findings = [*choice.findings]
+    findings = [*stacking.fit_findings(job), *choice.findings]
     screws: tuple[ScrewRow, ...] = ()
     if choice.packers is not None:
         screws, said = packing.packer_screws(job, tables, choice.packers)
@@ -97,6 +97,7 @@ def _brace_by_stack(
     found = schedule.make_schedule(check)
     demand = _judged(cases, found.cases) if found.cases else _unjudged(job, cases)
     findings = [
+        *stacking.fit_findings(job),
         *choice.findings,
         *stacking.stack_findings(job, stack),
         *found.findings,

@@ -175,8 +175,24 @@ def stack_findings(job: Job, stack: Stack) -> tuple[Finding, ...]:
                 "Make the niche wider or cut the boards tight to its sides.",
             )
         )
+    return tuple(found)
+
+
+def fit_findings(job: Job) -> tuple[Finding, ...]:
+    """Return why the unit does not fit between the niche's sides or before its rear wall."""
+    found, lengths = [], Lengths(job)
+    narrow = job.unit.width - min(job.niche.width)
+    if narrow > 1e-9:
+        found.append(
+            fails(
+                "niche-too-narrow",
+                f"The unit is {lengths.up(narrow)} wider than the niche at its narrowest.",
+                f"Make the niche wider by {lengths.up(narrow)} and the room that the unit's sheet "
+                "asks for.",
+            )
+        )
     least = rear_gap(job, greatest=False)
-    if least < 0.0:
+    if least < -1e-9:
         found.append(
             fails(
                 "niche-too-shallow",
