@@ -9,15 +9,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from bracecalc.findings import Lengths, fails
 from bracecalc.mechanics import overturning
 from bracecalc.mechanics.reach import leg_turns
 from bracecalc.plan import make_plan, tables_of
 from bracecalc.reach import floor_spots, floor_uncertainty
 from bracecalc.records.job import Built, CarriedScrew, Job, Layer, Screws
-from bracecalc.records.plan import CORNERS, Finding, Plan, RestraintKind, Verdict
+from bracecalc.records.plan import CORNERS, Plan, RestraintKind, Verdict
 from bracecalc.records.reference import ScrewKind
-from bracecalc.records.site import AsFound, Contact, LegTurn, Miss, Reading, SiteCheck
+from bracecalc.records.site import AsFound, Contact, LegTurn, Reading, SiteCheck
 from bracecalc.remedies import mend_whole, misses, worked_out
 from bracecalc.site_changes import van_screws
 from bracecalc.site_heights import Site, floor_at, shims_for
@@ -41,8 +40,7 @@ def check_site(job: Job, as_found: AsFound) -> SiteCheck:
     held = held_job(measured_job(job, as_found), planned, as_found)
     found = make_plan(held)
     site = Site(as_found=as_found, screws=job.screws, gap=gap_of(as_found))
-    narrow = _too_narrow(held)
-    missed = (*misses(found, site, planned=planned), *narrow)
+    missed = misses(found, site, planned=planned)
     todo, after = mend_whole(held, site) if missed else ((), found.verdict)
     final = make_plan(todo[-1].job) if todo else found
     return SiteCheck(
@@ -59,7 +57,7 @@ def check_site(job: Job, as_found: AsFound) -> SiteCheck:
         changes=changed_screws(planned, final, as_found),
         misses=missed,
         todo=todo,
-        after=Verdict.FAILS if narrow else after,
+        after=after,
         mended=final,
         legs_after=leg_turns_at(final, as_found.legs),
     )
@@ -229,18 +227,6 @@ def leg_turns_at(found: Plan, now: Mapping[str, float]) -> dict[str, LegTurn]:
             margin=leg.margin,
         )
     return legs
-
-
-def _too_narrow(job: Job) -> tuple[Miss, ...]:
-    short = job.unit.width - min(job.niche.width)
-    if short <= 1e-9:
-        return ()
-    finding: Finding = fails(
-        "niche-too-narrow",
-        f"The unit is {Lengths(job).up(short)} wider than the niche at its narrowest.",
-        "Have the builder make the niche wider.",
-    )
-    return (Miss(finding=finding, remedies=()),)
 
 
 def _means(readings: tuple[Reading, ...], planned: tuple[float, ...]) -> tuple[float, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from enum import IntEnum
 from functools import lru_cache
 from itertools import combinations_with_replacement
 from typing import NamedTuple
@@ -31,7 +32,7 @@ MOST_SHIMS = 3
 THICKEST_SHIMS = 1.5  # in, of all together
 
 
-class Effort:
+class Effort(IntEnum):
     """What a change costs the crew, least first."""
 
     MARK_ANEW = 1

@@ -29,6 +29,7 @@ class Limit(NamedTuple):
     room: Margin | None
     words: str
     judged: bool = True
+    failed: bool = False  # where there is no room to tell it by
 
 
 def points_of(as_found: AsFound, planned: Plan, found: Plan) -> tuple[Point, ...]:
@@ -75,7 +76,7 @@ def _pulls(reading: Reading | None) -> str:
 
 def _verdict(limit: Limit) -> Verdict:
     if limit.room is None:
-        return Verdict.HOLDS
+        return Verdict.FAILS if limit.failed else Verdict.HOLDS
     if limit.room.verdict is Verdict.FAILS and not limit.judged and limit.room.nominal >= -1e-9:
         return Verdict.CLOSE
     return limit.room.verdict
@@ -223,9 +224,7 @@ def _layer_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Poi
     if found.stack is None:
         return
     tape, before = planned.job.rules.tape_uncertainty, planned.job.wall.layers
-    rooms = [row.embedment - row.required_embedment for row in found.screws]
-    room = margin(min(rooms), (found.job.rules.tape_uncertainty,)) if rooms else None
-    limit = Limit(room, "embedment of the screws", False)
+    limit = _embedment_limit(planned, found)
     if not as_found.layers:
         for layer in before:
             name = f"wall: {layer.material}"
@@ -244,6 +243,25 @@ def _layer_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Poi
             limit,
             note="" if was is not None else "not in the plan",
         )
+
+
+def _embedment_limit(planned: Plan, found: Plan) -> Limit:
+    """Return the least room of the screws' embedment, of the planned screws where none fits now."""
+    words, thicker = "embedment of the screws", 0.0
+    rows = found.screws
+    if not rows:
+        rows = planned.screws
+        thicker = _build_up(found) - _build_up(planned)
+    rooms = [row.embedment - thicker - row.required_embedment for row in rows]
+    if not rooms:
+        none = any(one.code == "no-stock-screw-long-enough" for one in found.findings)
+        return Limit(None, words, failed=none)
+    return Limit(margin(min(rooms), (found.job.rules.tape_uncertainty,)), words, judged=False)
+
+
+def _build_up(plan: Plan) -> float:
+    wall = plan.job.wall
+    return wall.finish_to_come + sum(layer.thickness for layer in wall.layers)
 
 
 def _restraint_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Point]:
