@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from bracecalc.records.job import Job
     from bracecalc.records.plan import Plan
 
+STANDARD_OUTPUT = "-"
+
 
 @click.command(name="plan")
 @click.argument("jobs", nargs=-1, required=True, metavar="JOB...")
@@ -34,7 +36,11 @@ if TYPE_CHECKING:
     help="Show how far each measurement may drift before the verdict changes.",
 )
 @click.option(
-    "--out", "-o", type=click.Path(path_type=Path), metavar="FILE", help="Write to a file."
+    "--out",
+    "-o",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Write to a file; - is standard output.",
 )
 @click.option("--force", is_flag=True, help="Write over a file that exists.")
 @click.pass_context
@@ -61,7 +67,7 @@ def command(
     read = _read(jobs, units)
     plans = [make_plan(job, show_work=explain) for job in read]
     text = "\n".join(_sections(plans, form, tolerance=tolerance))
-    if out is None:
+    if out is None or str(out) == STANDARD_OUTPUT:
         click.echo(text, color=None)
     else:
         from bracecalc.writing import write_whole
