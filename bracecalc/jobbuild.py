@@ -98,16 +98,17 @@ def _units(values: Mapping[str, object], draft: Draft, schema: Compiled) -> Unit
 
 def _own_tables(values: Mapping[str, object], draft: Draft, folder: Path | None) -> Tables | None:
     """Return bracecalc's tables with the job's own laid over them, None where it has none."""
-    start = Path() if folder is None else folder
     named = {
-        path.removeprefix("tables."): str(start / value)
+        path.removeprefix("tables."): value
         for path, value in values.items()
         if path.startswith("tables.") and path in compiled().single and isinstance(value, str)
     }
     if not named:
         return None
+    start = Path() if folder is None else folder
+    paths = {name: str(start / value) for name, value in named.items()}
     try:
-        return _laid_over(tuple((name, path, _stamp(path)) for name, path in named.items()))
+        return _laid_over(tuple((name, path, _stamp(path)) for name, path in paths.items()))
     except JobError as error:
         draft.mistakes.extend(error.mistakes)
         return None

@@ -10,6 +10,7 @@ from bracecalc.keyreaders import Compiled, compiled
 from bracecalc.schema import ANY_TABLE
 
 LONGEST_KEY = 100
+EXPECTED_ELSEWHERE = {"loads.earthquake": "loads.S_DS and its companions in [loads] itself"}
 
 
 def flatten(nested: Mapping[Any, object], *, where: str) -> dict[str, object]:
@@ -85,6 +86,8 @@ def nearest_key(path: str, schema: Compiled) -> str:
     >>> nearest_key("niche.widht", compiled()), nearest_key("unit.soffit", compiled())
     ('niche.width', 'niche.soffit')
     """
+    if path in EXPECTED_ELSEWHERE:
+        return EXPECTED_ELSEWHERE[path]
     known = (*schema.single, *schema.arrays, *(table for table in schema.tables if table))
     table, _, last = path.rpartition(".")
     inside = {each.rpartition(".")[2]: each for each in known if each.rpartition(".")[0] == table}

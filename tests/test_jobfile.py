@@ -334,6 +334,10 @@ MORE_MISTAKES = [
     ("[boards]\nspecies = 'Hemm Fir'", "boards.species: read 'Hemm Fir'; expected"),
     ("[loads]\nS_DS = 4.5", "loads.S_DS: read 4.5; expected more than 0 and at most 4 (design"),
     ("[loads]\nS_DS = 0", "loads.S_DS: read 0; expected more than 0 and at most 4"),
+    (
+        "[loads]\nearthquake.S_DS = 1",
+        "loads.earthquake: read an unknown key; expected loads.S_DS and",
+    ),
     ("[loads]\nI_p = 1.5", "loads.S_DS: read nothing; expected S_DS of the site"),
     ("[loads]\nminimum = 100", "loads.minimum: read 100; expected a weight or force with its unit"),
     ("[loads]\npull = '20 lb'", "loads.pull_height: read nothing; expected the height"),
