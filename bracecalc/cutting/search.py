@@ -152,8 +152,7 @@ def plan_rest(state: Search, rest: Rest, known: list[Pattern], spent: int) -> It
     The search works with the patterns of the linear program and of the corrected plans.
     """
     master = Master(rest.model)
-    if state.mix is not None:
-        yield from corrected(state, rest, master, spent)
+    yield from corrected(state, rest, master, spent)
     if len(master.patterns) > MOST_PATTERNS:
         kept, master = master.patterns[-MOST_PATTERNS:], Master(rest.model)
         known = known + kept
@@ -173,18 +172,19 @@ def plan_rest(state: Search, rest: Rest, known: list[Pattern], spent: int) -> It
 
 def corrected(state: Search, rest: Rest, master: Master, spent: int) -> Iterator[Usage]:
     """Yield plans by value correction for a while; their patterns go to the master program."""
-    assert state.mix is not None
-    mix = tuple(
-        max(0, count - used) for count, used in zip(state.mix, rest.sticks_used, strict=True)
-    )
-    until = min(state.deadline, time.monotonic() + CORRECT_SECONDS)
+    mixes: list[Counts | None] = [None]
+    if state.mix is not None:
+        used = zip(state.mix, rest.sticks_used, strict=True)
+        mixes.insert(0, tuple(max(0, count - taken) for count, taken in used))
     best = state.cost
-    for usage in corrected_plans(rest.model, mix, state.rng):
-        cost = spent + rest.model.cost_of(usage)
-        for pattern in usage:
-            master.add(pattern)
-        if cost < best:
-            best = cost
-            yield usage
-        if time.monotonic() > until:
-            return
+    for mix in mixes:
+        until = min(state.deadline, time.monotonic() + CORRECT_SECONDS)
+        for usage in corrected_plans(rest.model, mix, state.rng):
+            cost = spent + rest.model.cost_of(usage)
+            for pattern in usage:
+                master.add(pattern)
+            if cost < best:
+                best = cost
+                yield usage
+            if time.monotonic() > until:
+                break
