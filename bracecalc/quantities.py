@@ -318,7 +318,7 @@ def _convert(quantity: object, dimension: Dimension) -> float:
             continue
         try:
             magnitude = float(quantity.to(target).magnitude)  # type: ignore[attr-defined]
-        except (TypeError, ValueError, AttributeError):  # pint's dimension error is a TypeError
+        except Exception:  # pint raises its own, TypeError, ValueError and AssertionError
             continue
         if math.isfinite(magnitude) and abs(magnitude) <= LARGEST:
             return magnitude

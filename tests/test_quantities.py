@@ -101,6 +101,8 @@ def test_a_bare_float_in_millimetres_is_the_decimal_that_was_written() -> None:
         "",
         " ",
         "in",
+        "5 t*Np",
+        "5 m°",
         "33 ib",
         "nan",
         "inf",
