@@ -85,27 +85,30 @@ def load_cases(job: Job, place: Place, work: Workings) -> Cases:
     not_negative(minimum=job.loads.minimum, pull=job.loads.pull)  # a NaN compares as "no pull"
     minimum = Case(name="minimum", force=job.loads.minimum * state.minimum, moments={})
     missing = missing_measurements(job)
-    arm, doors = place.arm, job.unit.doors
-    weight, behind = job.unit.weight, job.unit.cg_behind_front_legs
-    if missing or arm is None or doors is None or weight is None or behind is None:
+    doors, weight = job.unit.doors, job.unit.weight
+    behind, legs = job.unit.cg_behind_front_legs, job.unit.front_legs_behind_front
+    arm = None if legs is None else place.arm
+    if arm is None and legs is not None:
+        missing = (*missing, "a restraint behind the front legs")
+    if arm is None or weight is None or behind is None:
         return Cases(cases=(minimum,), missing=missing)
-    steady = work.call(
-        "Demand: service",
-        "the empty unit steadies itself",
-        overturning.stabilising_moment,
-        weight=weight,
-        behind_front_legs=behind,
-        share=state.steadying,
-    )
-    opened = _doors_moment(doors, work) * state.tipping
-    service = _case("service", {"doors and contents": opened}, steady, arm, work)
-    climb_moments = {"doors and contents": opened}
-    climb_moments.update(_climb_moments(job, doors, state, work))
-    climb = _case("climb", climb_moments, steady, arm, work)
-    cases = [minimum, service, climb]
-    if job.loads.earthquake is not None:
+    cases = [minimum]
+    if doors is not None:
+        steady = work.call(
+            "Demand: service",
+            "the empty unit steadies itself",
+            overturning.stabilising_moment,
+            weight=weight,
+            behind_front_legs=behind,
+            share=state.steadying,
+        )
+        opened = {"doors and contents": _doors_moment(doors, work) * state.tipping}
+        cases.append(_case("service", opened, steady, arm, work))
+        climbed = {**opened, **_climb_moments(job, doors, state, work)}
+        cases.append(_case("climb", climbed, steady, arm, work))
+    if job.loads.earthquake is not None and job.unit.cg_height is not None:
         cases.append(_earthquake_case(job, weight, behind, Place(arm, place.extension), work))
-    return Cases(cases=tuple(cases), missing=())
+    return Cases(cases=tuple(cases), missing=missing)
 
 
 def _doors_moment(doors: tuple[Door, ...], work: Workings) -> float:
@@ -165,7 +168,7 @@ def _earthquake_case(job: Job, weight: float, behind: float, place: Place, work:
     cg_height = job.unit.cg_height
     if given is None or cg_height is None or place.arm is None:
         raise ValueError("the earthquake case needs S_DS and unit.cg_height")
-    contents = 0.0 if job.unit.contents is None else job.unit.contents
+    contents = _moving_with_it(job)
     level = work.call(
         "Demand: earthquake",
         f"level force on the unit, ASCE {given.edition}",
@@ -189,6 +192,13 @@ def _earthquake_case(job: Job, weight: float, behind: float, place: Place, work:
     tipping = moments.overturning / (1.0 if loads.method is Method.NDS else 0.7)
     steady = moments.stabilising
     return _case("earthquake", {"level force": tipping}, steady, place.arm, work)
+
+
+def _moving_with_it(job: Job) -> float:
+    """Return the weight of the contents; what the doors hold where the whole isn't given, lbf."""
+    if job.unit.contents is not None:
+        return job.unit.contents
+    return sum(door.contents for door in (() if job.unit.doors is None else job.unit.doors))
 
 
 def _component_inputs(loads: Loads) -> dict[str, float]:

@@ -10,6 +10,7 @@ from bracecalc.records.reference import ScrewKind, ScrewSize
 
 # NDS 2018 12.1.4.2: lead hole of the thread, share of D, by specific gravity
 LAG_LEAD = ((0.5, 0.40, 0.70), (0.6, 0.60, 0.75), (9.9, 0.65, 0.85))
+STACK_MEMBERS = ("boards", "stud")
 DENSE = 0.6  # NDS 2018 12.1.5.3: above it the lead hole is the root diameter
 
 
@@ -20,20 +21,32 @@ def drilled(
     counterbore: float,
     layers: tuple[str, ...],
     gravity: float,
+    members: tuple[str, str] = STACK_MEMBERS,
 ) -> tuple[Hole, ...]:
     """Return the holes of one screw through boards and wall into the framing.
 
     Bits for clearance are given up to the next 1/64 in, lead holes down to it; for metric screws
-    the step is 1/2 mm.
+    the step is 1/2 mm. A screw with its maker's values has none here: it is set as its maker says.
+
+    Args:
+        size: of the screw.
+        counterbore: depth, in; 0 for none.
+        layers: what lies between wood and framing, from the room.
+        gravity: specific gravity of the framing.
+        members: names of the wood under the head and of the framing.
     """
+    if size.kind is ScrewKind.PUBLISHED:
+        return ()
     found = []
+    fixed, framing = members
     fine, coarse = (25.4 / 0.5, 25.4) if size.metric else (64.0, 16.0)
     lag = size.kind in (ScrewKind.LAG, ScrewKind.COACH)
     if counterbore > 0.0:
         head = size.head_diameter if size.washer_diameter is None else size.washer_diameter
-        found.append(Hole(member="board", bit=_bit_up(head, coarse), purpose="counterbore"))
+        sunk = _bit_up(head, coarse)
+        found.append(Hole(member=fixed.removesuffix("s"), bit=sunk, purpose="counterbore"))
     clearance = _bit_up(size.diameter, fine)
-    found.append(Hole(member="boards", bit=clearance, purpose="clearance"))
+    found.append(Hole(member=fixed, bit=clearance, purpose="clearance"))
     if layers:
         found.append(Hole(member=" and ".join(layers), bit=clearance, purpose="clearance"))
     if lag:
@@ -43,7 +56,7 @@ def drilled(
         bit = _bit_down(0.875 * size.root_diameter, fine)
     else:
         bit = _bit_down(size.root_diameter, fine)
-    found.append(Hole(member="stud", bit=bit, purpose="lead"))
+    found.append(Hole(member=framing, bit=bit, purpose="lead"))
     return tuple(found)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from bracecalc.quantities import Rounding, format_length
 from bracecalc.records.job import Job, Units
@@ -25,6 +25,15 @@ def warns(code: str, text: str, remedy: str = "") -> Finding:
 def notes(code: str, text: str, remedy: str = "") -> Finding:
     """Return a finding that only informs."""
     return Finding(code=code, severity=Severity.NOTES, text=text, remedy=remedy)
+
+
+def joined(parts: Sequence[str]) -> str:
+    """Return parts as people list them.
+
+    >>> joined(("foam", "air", "lath")), joined(("foam",))
+    ('foam, air and lath', 'foam')
+    """
+    return " and ".join(part for part in (", ".join(parts[:-1]), *parts[-1:]) if part)
 
 
 class Lengths:

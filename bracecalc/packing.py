@@ -3,19 +3,47 @@
 from __future__ import annotations
 
 import math
-from itertools import accumulate
+from functools import lru_cache
+from itertools import accumulate, combinations_with_replacement
 
 from bracecalc import fixing
 from bracecalc.drilling import drilled
 from bracecalc.findings import Lengths, fails, warns
 from bracecalc.framing import build_up, compressible
-from bracecalc.mechanics.spacing import up
+from bracecalc.mechanics.spacing import SIXTEENTH
 from bracecalc.records.job import Job
 from bracecalc.records.plan import Finding, Packers, ScrewRow
-from bracecalc.records.reference import Tables
+from bracecalc.records.reference import PackerStock, Tables
 
 FRAMING_SPACING = 16.0  # in: of the soffit's framing where it isn't known, common practice
+MOST_PACKERS = 4
+PACKER_MEMBERS = ("packers", "soffit's framing")
 THINNEST_ALONE = 0.45  # in: a thinner packer is fixed through the one under it
+
+
+@lru_cache(maxsize=256)
+def stock_pieces(
+    stocks: tuple[PackerStock, ...], least: float, most: float, best: float
+) -> tuple[PackerStock, ...] | None:
+    """Return the fewest stock pieces with a sum within limits, then those nearest the best.
+
+    Args:
+        stocks: thickest first, which is the order from the soffit down.
+        least: thickness of all, in.
+        most: thickness of all, in.
+        best: thickness of all, in.
+    """
+    for count in range(1, MOST_PACKERS + 1):
+        fitting = [
+            pieces
+            for pieces in combinations_with_replacement(stocks, count)
+            if least - 1e-9 <= sum(piece.thickness for piece in pieces) <= most + 1e-9
+        ]
+        if fitting:
+            return min(
+                fitting, key=lambda pieces: abs(sum(piece.thickness for piece in pieces) - best)
+            )
+    return None
 
 
 def packer_screws(
@@ -85,8 +113,9 @@ def _row(
     end = fixing.distances(candidate.size).end
     run = packers.length - 2.0 * end
     count = max(2, math.floor(run / FRAMING_SPACING) + 1)
-    # each piece's screws stand beside those of the piece above it
-    across = up(packers.depth / 2.0 - (number - 1) * 0.75)
+    # each piece's screws stand beside those of the other pieces, spread over the width
+    share = number / (len(packers.pieces) + 1)
+    across = round(packers.depth * share / SIXTEENTH) * SIXTEENTH
     return ScrewRow(
         board=number,
         size=candidate.size.size,
@@ -104,6 +133,7 @@ def _row(
             counterbore=seat.counterbore,
             layers=tuple(layer.material for layer in job.niche.soffit_layers or ()),
             gravity=tables.species[job.wall.stud.species].specific_gravity,
+            members=PACKER_MEMBERS,
         ),
         positions=(),
         offsets=((0.0, across),),

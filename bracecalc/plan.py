@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from bracecalc import overstress, packing, reach, schedule, stacking
+from bracecalc import gaps, overstress, packing, reach, schedule, stacking
 from bracecalc.bracing import Bracing
 from bracecalc.demand import Cases, Place, load_cases
 from bracecalc.explain import shown_steps
-from bracecalc.findings import Lengths, fails, notes, warns
+from bracecalc.findings import Lengths, fails, joined, notes, warns
+from bracecalc.framing import wall_findings
 from bracecalc.mechanics import overturning
 from bracecalc.records.job import Job
 from bracecalc.records.plan import (
@@ -51,7 +52,11 @@ def brace(job: Job, tables: Tables, *, helps: bool = True) -> Bracing:
     legs = None if target is None else reach.legs_at(job, target)
     if kind is RestraintKind.STACK:
         return _brace_by_stack(job, tables, band, choice, legs, helps=helps)
-    place = _place(job, job.rules.overlap, legs)
+    # a soffit over the whole top is met at the housing's rear first: the least overlap counts
+    bearing = job.rules.overlap
+    if choice.packers is not None:
+        bearing = max(bearing, gaps.soffit_overlap(job, choice.packers))
+    place = _place(job, bearing, legs)
     cases = load_cases(job, place, Workings())
     demand = _unjudged(job, cases)
     findings = [*stacking.fit_findings(job), *choice.findings]
@@ -60,6 +65,8 @@ def brace(job: Job, tables: Tables, *, helps: bool = True) -> Bracing:
         screws, said = packing.packer_screws(job, tables, choice.packers)
         findings.extend(said)
     if kind is not RestraintKind.NONE:
+        overlap = gaps.overlap_of(job, None, choice.packers)
+        findings.extend(gaps.gap_findings(job, kind, overlap, place))
         findings.extend(_framing_answers(job, demand))
         findings.extend(_common_findings(job, demand, kind, screws))
     return Bracing(
@@ -94,14 +101,17 @@ def _brace_by_stack(
             cases=cases.cases,
         )
     )
-    found = schedule.make_schedule(check)
+    if wall_findings(job, tables):  # a stack that stands on a wall with nothing to hold it
+        found = schedule.no_schedule(check)
+    else:
+        found = schedule.make_schedule(check)
     demand = _judged(cases, found.cases) if found.cases else _unjudged(job, cases)
     findings = [
         *stacking.fit_findings(job),
         *choice.findings,
         *stacking.stack_findings(job, stack),
         *found.findings,
-        *_overlap_lost(job, stack, legs, place),
+        *gaps.gap_findings(job, RestraintKind.STACK, gaps.overlap_of(job, stack, None), place),
         *overstress.findings(check, demand, helps=helps),
         *_common_findings(job, demand, RestraintKind.STACK, found.rows),
     ]
@@ -244,8 +254,8 @@ def _framing_answers(job: Job, demand: Demand) -> tuple[Finding, ...]:
     return (
         warns(
             "framing-not-checked",
-            f"The soffit's own framing is not worked out here. It must hold "
-            f"{Lengths(job).force_up(force)} upward from the housing over the whole overlap.",
+            "The soffit's own framing is not worked out here. There must be framing over the whole "
+            f"overlap, and it must hold {Lengths(job).force_up(force)} upward from the housing.",
             "Give that force to whoever answers for the framing.",
         ),
     )
@@ -256,13 +266,14 @@ def _common_findings(
 ) -> tuple[Finding, ...]:
     found = []
     lengths = Lengths(job)
+    keep = "keep" if kind is RestraintKind.PACKERS else "keeps"
     if not demand.checked:
         found.append(
             warns(
                 "demand-not-checked",
-                "What tips the unit was not checked: the job does not give "
-                f"{demand.not_checked}. Only the minimum case stands.",
-                "Read them off the unit's sheet and give them in the job.",
+                f"What tips the unit was not checked in full: missing is {demand.not_checked}. "
+                f"Worked out: {joined([case.name for case in demand.cases])}.",
+                "Read it off the unit's sheet and give it in the job.",
             )
         )
     if job.loads.earthquake is not None and not job.loads.horizontal_stop:
@@ -279,7 +290,7 @@ def _common_findings(
         found.append(
             notes(
                 "holds-down-only",
-                f"The {kind.value} keeps the top down; it holds nothing sideways or forward.",
+                f"The {kind.value} {keep} the top down, nothing more: not sideways, not forward.",
                 "Follow the unit's sheet for anchors that hold it back.",
             )
         )
@@ -300,31 +311,6 @@ def _common_findings(
             )
         )
     return tuple(found)
-
-
-def _overlap_lost(
-    job: Job, stack: Stack, legs: dict[str, Leg] | None, place: Place
-) -> tuple[Finding, ...]:
-    if legs is None or place.arm is None:
-        return ()
-    left = overturning.overlap_left(
-        overlap=stack.overlap_margin.worst_case + job.rules.overlap,
-        rise=job.rules.rear_rise,
-        height=job.unit.height + place.extension,
-        arm=place.arm,
-    )
-    if left >= job.rules.overlap_left - 1e-9:
-        return ()
-    lengths = Lengths(job)
-    return (
-        fails(
-            "overlap-lost",
-            f"If the rear rises {lengths.near(job.rules.rear_rise)} the top moves forward so far "
-            f"that {lengths.down(left)} of overlap is left; "
-            f"{lengths.near(job.rules.overlap_left)} is the least.",
-            "Use one more board, or shim so that the rear can't rise so far (rules.rear_rise).",
-        ),
-    )
 
 
 def _bearing_zone(job: Job, stack: Stack | None) -> tuple[Finding, ...]:

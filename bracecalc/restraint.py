@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 import math
-from functools import lru_cache
-from itertools import combinations_with_replacement
 from typing import NamedTuple
 
-from bracecalc.findings import Lengths, fails, warns
-from bracecalc.framing import wall_findings
-from bracecalc.reach import ROLLING_IN, floor_spots, height_margin, rolling_height
+from bracecalc.findings import Lengths, fails, joined, warns
+from bracecalc.framing import compressible, wall_findings
+from bracecalc.packing import MOST_PACKERS, stock_pieces
+from bracecalc.reach import (
+    ROLLING_IN,
+    floor_spots,
+    height_margin,
+    leg_travels,
+    rolling_height,
+)
 from bracecalc.records.job import Built, Job
 from bracecalc.records.plan import (
     CORNERS,
@@ -22,11 +27,10 @@ from bracecalc.records.plan import (
     RestraintKind,
     Verdict,
 )
-from bracecalc.records.reference import PackerStock, Tables
+from bracecalc.records.reference import Tables
 from bracecalc.stacking import lumber_of, rear_gap
 
 MARK = 0.125  # in: heights are set to eighths, common practice
-MOST_PACKERS = 4
 RANK = {Verdict.HOLDS: 0, Verdict.CLOSE: 1, Verdict.FAILS: 2}
 
 
@@ -60,8 +64,8 @@ def choose_restraint(job: Job, tables: Tables, band: ReachBand) -> Choice:
     if band.high < band.low - 1e-9:
         return _no_band(job, band, lengths)
     if job.built is not None:
-        return _as_built(job, job.built, band, lengths)
-    soffit = _soffit(job, band, lengths)
+        return _as_built(job, job.built, tables, band)
+    soffit = _soffit(job, tables, band)
     packers = _packers(job, tables, band, lengths)
     stack = _stack(job, tables, band, lengths)
     worked_out = (soffit, packers, stack)
@@ -89,8 +93,8 @@ def choose_restraint(job: Job, tables: Tables, band: ReachBand) -> Choice:
     return Choice(restraint, best.packers, _height_findings(job, band, best, lengths))
 
 
-def _as_built(job: Job, built: Built, band: ReachBand, lengths: Lengths) -> Choice:
-    kind = RestraintKind.SOFFIT
+def _as_built(job: Job, built: Built, tables: Tables, band: ReachBand) -> Choice:
+    kind, lengths = RestraintKind.SOFFIT, Lengths(job)
     if built.boards:
         kind = RestraintKind.STACK
     elif built.packers:
@@ -112,6 +116,8 @@ def _as_built(job: Job, built: Built, band: ReachBand, lengths: Lengths) -> Choi
     if not findings:
         option = Option(kind, built.underside, room, packers)
         findings.extend(_height_findings(job, band, option, lengths))
+    if kind is RestraintKind.STACK:
+        findings.extend(wall_findings(job, tables))
     return Choice(restraint, packers, tuple(findings))
 
 
@@ -167,8 +173,9 @@ def _ranked_after(one: Option, best: Option, lengths: Lengths) -> str:
     return f"{at}; the {best.kind.value} needs less work"
 
 
-def _soffit(job: Job, band: ReachBand, lengths: Lengths) -> Option | Impossible:
-    kind, height = RestraintKind.SOFFIT, _usable_soffit(job, lengths)
+def _soffit(job: Job, tables: Tables, band: ReachBand) -> Option | Impossible:
+    kind, lengths = RestraintKind.SOFFIT, Lengths(job)
+    height = _usable_soffit(job, tables)
     if isinstance(height, str):
         return Impossible(kind, height)
     if height > band.high + 1e-9:
@@ -180,12 +187,15 @@ def _soffit(job: Job, band: ReachBand, lengths: Lengths) -> Option | Impossible:
     return Option(kind, height, height_margin(job, band, height))
 
 
-def _usable_soffit(job: Job, lengths: Lengths) -> float | str:
-    niche = job.niche
+def _usable_soffit(job: Job, tables: Tables) -> float | str:
+    niche, lengths = job.niche, Lengths(job)
     if not niche.soffit:
         return "there is no soffit"
     if not niche.soffit_solid:
         return "the soffit is not solid"
+    soft = () if niche.soffit_layers is None else compressible(niche.soffit_layers, tables)
+    if soft:
+        return f"the soffit gives: {joined(soft)} lies below its framing"
     if niche.soffit_depth is not None:
         over = niche.soffit_depth - rear_gap(job)
         if over < job.rules.overlap - 1e-9:
@@ -197,14 +207,22 @@ def _usable_soffit(job: Job, lengths: Lengths) -> float | str:
 
 
 def _packers(job: Job, tables: Tables, band: ReachBand, lengths: Lengths) -> Option | Impossible:
-    kind, height = RestraintKind.PACKERS, _usable_soffit(job, lengths)
+    kind, height = RestraintKind.PACKERS, _usable_soffit(job, tables)
     if isinstance(height, str):
         return Impossible(kind, height)
     if height <= band.high + 1e-9:
         return Impossible(kind, "the soffit is not above the reach band, nothing to pack")
+    width = lumber_of(job, tables).height
+    uneven = rear_gap(job) - rear_gap(job, greatest=False)
+    if width - uneven < job.rules.overlap - 1e-9:
+        return Impossible(
+            kind,
+            f"packers as wide as the boards ({lengths.near(width)}) reach too little over the "
+            f"housing; {lengths.up(job.rules.overlap)} is wanted",
+        )
     stocks = tuple(sorted(tables.packers.values(), key=lambda stock: -stock.thickness))
     middle = (band.low + band.high) / 2.0
-    pieces = _pack(stocks, height - band.high, height - band.low, height - middle)
+    pieces = stock_pieces(stocks, height - band.high, height - band.low, height - middle)
     if pieces is None:
         return Impossible(
             kind,
@@ -215,27 +233,11 @@ def _packers(job: Job, tables: Tables, band: ReachBand, lengths: Lengths) -> Opt
         sizes=tuple(piece.name for piece in pieces),
         pieces=tuple(piece.thickness for piece in pieces),
         length=min(job.niche.width) - 2.0 * job.boards.end_gap,
-        depth=lumber_of(job, tables).height,
+        depth=width,
+        from_wall=max(0.0, rear_gap(job, greatest=False)),
     )
     under = height - packers.total
     return Option(kind, under, height_margin(job, band, under), packers)
-
-
-@lru_cache(maxsize=256)
-def _pack(
-    stocks: tuple[PackerStock, ...], least: float, most: float, best: float
-) -> tuple[PackerStock, ...] | None:
-    for count in range(1, MOST_PACKERS + 1):
-        fitting = [
-            pieces
-            for pieces in combinations_with_replacement(stocks, count)
-            if least - 1e-9 <= sum(piece.thickness for piece in pieces) <= most + 1e-9
-        ]
-        if fitting:
-            return min(
-                fitting, key=lambda pieces: abs(sum(piece.thickness for piece in pieces) - best)
-            )
-    return None
 
 
 def _stack(job: Job, tables: Tables, band: ReachBand, lengths: Lengths) -> Option | Impossible:
@@ -277,18 +279,6 @@ def _height_findings(
     asked = job.unit.restraint_height
     if asked is not None and best.kind is RestraintKind.STACK and best.height != asked:
         found.append(_other_than_asked(job, band, best.height, asked))
-    if best.kind in (RestraintKind.SOFFIT, RestraintKind.PACKERS):
-        out_of_level = max(job.niche.soffit) - min(job.niche.soffit)
-        if out_of_level > 1e-9:
-            found.append(
-                warns(
-                    "shim-the-gap",
-                    f"The soffit is {lengths.up(out_of_level)} out of level: the housing touches "
-                    "at its lowest point and keeps a gap at the other end.",
-                    f"Shim the gap of up to {lengths.up(out_of_level)} tight before bracing is "
-                    "relied on.",
-                )
-            )
     if best.margin.verdict is Verdict.FAILS:
         found.append(
             fails(
@@ -351,19 +341,8 @@ def _does_not_go_in(job: Job, lengths: Lengths) -> Finding | None:
 
 
 def _no_band(job: Job, band: ReachBand, lengths: Lengths) -> Choice:
-    spots, missing = floor_spots(job.floor), band.low - band.high
-    highest = CORNERS[spots.index(max(spots))].replace("_", " ")
-    lowest = band.high_set_by.replace("_", " ")
-    if band.low_set_by in CORNERS:
-        remedy = (
-            f"Take {lengths.up(missing)} of floor out at the {highest} leg spot, or pack the "
-            f"{lowest} leg spot up by {lengths.up(missing)} with a solid plate."
-        )
-    else:
-        remedy = (
-            f"Lower the rolling path by {lengths.up(missing)}, or pack the {lowest} leg spot up by "
-            f"{lengths.up(missing)} with a solid plate."
-        )
+    missing = band.low - band.high
+    remedy = _floor_remedy(job, band, lengths)
     findings = [
         fails(
             "floor-uses-up-travel",
@@ -382,6 +361,37 @@ def _no_band(job: Job, band: ReachBand, lengths: Lengths) -> Choice:
     )
 
 
+def _floor_remedy(job: Job, band: ReachBand, lengths: Lengths) -> str:
+    """Return how much floor must come out, and where; or what may be packed up instead."""
+    unit, rules, spots = job.unit, job.rules, floor_spots(job.floor)
+    overall = unit.height if unit.height_overall is None else unit.height_overall
+    standing = max(unit.height + rules.leg_least, overall + rules.roll_in)
+    short = standing - unit.height - min(leg_travels(job))
+    if short > 1e-9:
+        return (
+            f"Not even a level floor would do: the legs are {lengths.up(short)} short of raising "
+            "the housing past the unit's highest point. Take that part off while rolling in, or "
+            "ask the unit's maker for longer legs."
+        )
+    on_path = job.floor.path_high is None
+    most = band.high - (standing if on_path else unit.height + rules.leg_least)
+    places = [f"the {corner.replace('_', ' ')} leg spot" for corner in CORNERS]
+    out = [
+        f"{lengths.up(spot - most)} at {place}"
+        for place, spot in zip(places, spots, strict=True)
+        if spot - most > 1e-9
+    ]
+    path = rolling_height(job) - band.high
+    if not on_path and path > 1e-9:
+        out.append(f"{lengths.up(path)} along the rolling path")
+    packed = [
+        f"{place} by {lengths.up(band.low - unit.height - spot - travel)}"
+        for place, spot, travel in zip(places, spots, leg_travels(job), strict=True)
+        if band.low - unit.height - spot - travel > 1e-9
+    ]
+    return f"Take floor out: {joined(out)}; or pack up, with a solid plate, {joined(packed)}."
+
+
 def _none_possible(
     job: Job, tables: Tables, band: ReachBand, worked_out: tuple[Option | Impossible, ...]
 ) -> Choice:
@@ -391,7 +401,7 @@ def _none_possible(
     if blocked is not None:
         findings.append(blocked)
     else:
-        soffit = _usable_soffit(job, lengths)
+        soffit = _usable_soffit(job, tables)
         if isinstance(soffit, float) and soffit > band.high:
             over = soffit - band.high
             findings.append(

@@ -40,11 +40,17 @@ def make_schedule(check: StackCheck) -> Schedule:
     return Schedule(studs, rows, one.strength, cases, said, load)
 
 
-def _no_screws(check: StackCheck) -> Schedule:
+def no_schedule(check: StackCheck) -> Schedule:
+    """Return the studs alone: what is known of a stack that no screw can be shown to hold."""
     job, stack = check.setting.job, check.setting.stack
     sizes = [option.size for option in check.options.screws]
     end = min((fixing.distances(size).end for size in sizes), default=0.0)
     studs = framing.meet_studs(job, stack, end=end, target=check.setting.target)
+    return Schedule(studs, (), None, (), ())
+
+
+def _no_screws(check: StackCheck) -> Schedule:
+    job, studs = check.setting.job, no_schedule(check).studs
     said = framing.stud_findings(job, studs)
     if framing.known_spots(job) is not None and studs.sure < 2:
         return Schedule(studs, (), None, (), said)

@@ -95,7 +95,7 @@ def test_earthquake_by_the_2022_edition() -> None:
     # ASCE 7-22 13.3 (from memory): 0.4 S_DS I_p W (H_f / R_mu) (C_AR / R_po)
     shaken = Earthquake(s_ds=1.0, edition="7-22", i_p=1.0, h_f=3.5, r_mu=1.3, c_ar=1.0, r_po=1.5)
     case = case_of(job(unit=LIGHT, loads=Loads(earthquake=shaken)), "earthquake")
-    level = 0.4 * 200 * (3.5 / 1.3) * (1.0 / 1.5)
+    level = 0.4 * (200 + 22) * (3.5 / 1.3) * (1.0 / 1.5)  # with what the door holds
     assert case.moments["level force"] == pytest.approx(0.7 * level * 43.75)
 
 
@@ -147,6 +147,31 @@ def test_what_is_not_given_is_named_and_nothing_is_invented(key: str) -> None:
     worked_out = cases_of(given)
     assert not worked_out.checked
     assert [case.name for case in worked_out.cases] == ["minimum"]
+
+
+def test_an_earthquake_counts_what_the_doors_hold_unless_all_contents_are_given() -> None:
+    shaken = Loads(earthquake=Earthquake(s_ds=1.0))
+    level = 0.4 * 1.0 * 3.0 / 2.5  # of W_p: ASCE 7-16 eq. 13.3-1, z/h 1, a_p 1, R_p 2.5
+    told = case_of(job(unit=unit(contents=90.0), loads=shaken), "earthquake")
+    untold = case_of(job(loads=shaken), "earthquake")
+    assert told.moments["level force"] == pytest.approx(0.7 * level * (540 + 90) * 43.75)
+    assert untold.moments["level force"] == pytest.approx(0.7 * level * (540 + 22) * 43.75)
+
+
+def test_each_case_stands_on_its_own_measurements() -> None:
+    shaken = Loads(earthquake=Earthquake(s_ds=1.0))
+    no_height = cases_of(job(unit=unit(cg_height=None), loads=shaken))
+    assert [case.name for case in no_height.cases] == ["minimum", "service", "climb"]
+    assert no_height.missing == ("unit.cg_height",)
+    no_doors = cases_of(job(unit=unit(doors=None), loads=shaken))
+    assert [case.name for case in no_doors.cases] == ["minimum", "earthquake"]
+    assert not no_doors.checked
+
+
+def test_front_legs_behind_the_restraint_are_not_taken_for_checked() -> None:
+    worked_out = cases_of(job(), Place(arm=None, extension=0.75))
+    assert [case.name for case in worked_out.cases] == ["minimum"]
+    assert worked_out.missing == ("a restraint behind the front legs",)
 
 
 def test_the_height_of_the_centre_of_gravity_counts_in_an_earthquake_only() -> None:

@@ -106,7 +106,40 @@ def test_a_floor_that_uses_up_the_travel_says_where() -> None:
     assert codes(plan) == {"floor-uses-up-travel"}
     assert plan.reach_band.high < plan.reach_band.low
     remedy = plan.findings[0].remedy
-    assert "1/4 in of floor out at the rear right" in remedy
+    assert "floor out: 1/4 in at the rear right leg spot;" in remedy
+
+
+def test_each_spot_that_stands_too_high_is_named_with_what_must_come_out() -> None:
+    plan = make_plan(job(floor=Floor(rear_left=1.375, rear_right=1.5)))
+    # highest reach is 80-5/8 + 1-3/8; a spot may stand 1-3/8 - 1/8 high
+    remedy = plan.findings[0].remedy
+    assert "1/8 in at the rear left leg spot and 1/4 in at the rear right leg spot" in remedy
+
+
+def test_a_threshold_that_is_too_high_is_named_and_no_leg_spot() -> None:
+    plan = make_plan(job(floor=Floor(path_high=1.5)))
+    assert "Take floor out: 1/4 in along the rolling path;" in plan.findings[0].remedy
+
+
+def test_legs_too_short_for_the_units_highest_point_are_not_blamed_on_the_floor() -> None:
+    tall = unit(height_overall=82.0)  # 1-3/8 over the housing, and 1/8 to roll in
+    remedy = make_plan(job(unit=tall)).findings[0].remedy
+    assert "Not even a level floor would do" in remedy
+    assert "1/8 in short" in remedy
+
+
+def test_a_soffit_that_gives_is_no_restraint() -> None:
+    foam = Layer(material="rigid foam", thickness=1.0)
+    plan = make_plan(with_soffit(81.5, soffit_layers=(GYPSUM, foam)))
+    assert plan.restraint.kind is RestraintKind.NONE
+    assert "rigid foam lies below its framing" in plan.restraint.alternatives[0].why_not
+
+
+def test_packers_as_wide_as_narrow_boards_reach_too_little() -> None:
+    narrow = replace(with_soffit(83.0), boards=Boards(size="2x4", height=1.5))
+    plan = make_plan(narrow)
+    packers = next(one for one in plan.restraint.alternatives if one.kind is RestraintKind.PACKERS)
+    assert "1 1/2 in) reach too little" in packers.why_not
 
 
 def test_a_soffit_out_of_reach_with_no_wood_behind_exceeds_the_travel() -> None:

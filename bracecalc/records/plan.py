@@ -142,6 +142,7 @@ class Packers:
     pieces: tuple[float, ...]
     length: float
     depth: float
+    from_wall: float = 0.0  # their rear edge out from the finished rear wall
 
     @property
     def total(self) -> float:

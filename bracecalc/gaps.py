@@ -1,0 +1,94 @@
+"""What a gap under the restraint costs: how far the top moves forward, what overlap is left."""
+
+from __future__ import annotations
+
+from bracecalc.demand import Place
+from bracecalc.findings import Lengths, fails, warns
+from bracecalc.mechanics import overturning
+from bracecalc.records.job import Job
+from bracecalc.records.plan import Finding, Packers, RestraintKind, Stack
+from bracecalc.stacking import niche_depth, rear_gap
+
+
+def soffit_overlap(job: Job, packers: Packers | None) -> float:
+    """Return the overlap of a soffit, or of packers under it, at the greatest depth reading, in.
+
+    The soffit reaches out to its own depth, else over the whole niche.
+    """
+    soffit = job.niche.soffit_depth
+    reach = niche_depth(job, greatest=True) if soffit is None else soffit
+    if packers is not None:
+        reach = min(reach, packers.from_wall + packers.depth)
+    return reach - rear_gap(job)
+
+
+def open_gap(job: Job, kind: RestraintKind) -> float:
+    """Return the gap that the restraint keeps at its higher end until it is shimmed, in.
+
+    A stack is set level on its line; a soffit is as its readings say.
+    """
+    if kind is RestraintKind.STACK or not job.niche.soffit:
+        return 0.0
+    return max(job.niche.soffit) - min(job.niche.soffit)
+
+
+def overlap_of(job: Job, stack: Stack | None, packers: Packers | None) -> float | None:
+    """Return the overlap with the uncertainty of the depth off; None where it isn't known, in."""
+    if stack is not None:
+        return stack.overlap_margin.worst_case + job.rules.overlap
+    if packers is not None and job.built is not None:
+        return None  # how wide packers are that stand already is not asked for
+    return soffit_overlap(job, packers) - job.rules.tape_uncertainty
+
+
+def gap_findings(
+    job: Job, kind: RestraintKind, overlap: float | None, place: Place
+) -> tuple[Finding, ...]:
+    """Return what a gap costs, and whether too little overlap is left.
+
+    Args:
+        job: one niche.
+        kind: of the restraint.
+        overlap: obtained, uncertainty off, in; None where it isn't known.
+        place: where the restraint acts.
+    """
+    gap, lengths = open_gap(job, kind), Lengths(job)
+    height = job.unit.height + place.extension
+    found = []
+    if gap > 1e-9:
+        cost = ""
+        if place.arm is not None:
+            moved = overturning.forward_movement(rise=gap, height=height, arm=place.arm)
+            cost = f" Left open, it lets the top move {lengths.up(moved)} forward."
+        found.append(
+            warns(
+                "shim-the-gap",
+                f"The {kind.value} {are(kind)} {lengths.up(gap)} out of level: the housing touches "
+                f"at the lowest point and keeps a gap at the other end.{cost}",
+                f"Shim the gap of up to {lengths.up(gap)} tight before bracing is relied on.",
+            )
+        )
+    if overlap is None or place.arm is None:
+        return tuple(found)
+    rise = job.rules.rear_rise + gap
+    left = overturning.overlap_left(overlap=overlap, rise=rise, height=height, arm=place.arm)
+    if left < job.rules.overlap_left - 1e-9:
+        found.append(_lost(job, kind, rise, left))
+    return tuple(found)
+
+
+def _lost(job: Job, kind: RestraintKind, rise: float, left: float) -> Finding:
+    lengths = Lengths(job)
+    kept = f"{lengths.down(left)} of overlap is left" if left > 0.0 else "no overlap is left at all"
+    more = "Use one more board" if kind is RestraintKind.STACK else "Give more overlap"
+    return fails(
+        "overlap-lost",
+        f"If the rear rises {lengths.near(rise)} the top moves forward so far that {kept}; "
+        f"{lengths.near(job.rules.overlap_left)} is the least.",
+        f"{more}, or shim so that the rear can't rise so far (rules.rear_rise).",
+    )
+
+
+def are(kind: RestraintKind) -> str:
+    """Return "is", or "are" for packers."""
+    return "are" if kind is RestraintKind.PACKERS else "is"
