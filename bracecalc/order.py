@@ -11,16 +11,16 @@ from fractions import Fraction
 
 from bracecalc.cutting import PER_INCH, CutPlan, CutTask, Piece, Saw, StickKind, plan_cuts
 from bracecalc.errors import JobError, Mistake
+from bracecalc.order_words import FOOT, length_text, screw_name, stick_text
 from bracecalc.prices import Price, PriceList, screw_key
-from bracecalc.records.reference import ScrewKind, Tables
+from bracecalc.records.job import Units
+from bracecalc.records.reference import Tables
 from bracecalc.takeoff import PACKER, Section, Sum, Tally
 
-FOOT = 12 * PER_INCH
 STOCK_FEET = (8, 10, 12, 14, 16)
 LONGER_FEET = (18, 20, 22, 24)  # where a piece needs it and no lengths were given
 OVERAGE = Fraction(10, 100)  # of screws; common practice
 WASTE = Fraction(10, 100)  # of sticks spoiled, twisted or split; common practice
-MM = 25.4  # in an inch
 
 Lumber = tuple[str, str]  # species and size, by their names in the tables
 
@@ -36,6 +36,7 @@ class OrderRules:
         waste: of sticks, as a part of those in the cut plan.
         box: screws in a box where the prices name none; 0: not boxed.
         time_limit: seconds for each cut plan.
+        units: in which lengths are shown.
     """
 
     saw: Saw = field(default_factory=Saw)
@@ -46,6 +47,7 @@ class OrderRules:
     box: int = 0
     time_limit: float = 10.0
     prices: PriceList | None = None
+    units: Units = Units.INCH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -251,7 +253,8 @@ class _Stock:
         missing = [kind for kind in kinds if kind.price is None]
         if priced or not kinds:
             self.unpriced.extend(
-                f"{size} {species} {feet_text(kind.length)} (so it is not used)" for kind in missing
+                f"{size} {species} {stick_text(kind.length, self.rules.units)} (so it is not used)"
+                for kind in missing
             )
             return priced
         self.unpriced.append(f"{size} {species}, any length")
@@ -273,7 +276,7 @@ def _lumber_line(label: Lumber, pieces: Mapping[tuple[str, int], int], stock: _S
     try:
         plan = plan_cuts(task, time_limit=stock.rules.time_limit)
     except ValueError:
-        raise JobError(_too_long(label, longest, kinds)) from None
+        raise JobError(_too_long(label, longest, kinds, stock.rules.units)) from None
     section = stock.tally.sections[label]
     sticks = _stick_lines(plan, stock.rules.waste)
     bought = sum(line.length * line.count for line in sticks)
@@ -291,11 +294,11 @@ def _lumber_line(label: Lumber, pieces: Mapping[tuple[str, int], int], stock: _S
     )
 
 
-def _too_long(label: Lumber, longest: int, kinds: Iterable[StickKind]) -> Mistake:
+def _too_long(label: Lumber, longest: int, kinds: Iterable[StickKind], units: Units) -> Mistake:
     species, size = label
     most = max((kind.length for kind in kinds), default=0)
-    right = f"{size} {species} sticks of {inches_text(longest)} or longer, enough of them"
-    return Mistake("stock lengths", "", f"{feet_text(most)} at most", right)
+    right = f"{size} {species} sticks of {length_text(longest, units)} or longer, enough of them"
+    return Mistake("stock lengths", "", f"{stick_text(most, units)} at most", right)
 
 
 def _stick_lines(plan: CutPlan, waste: Fraction) -> tuple[StickLine, ...]:
@@ -364,37 +367,3 @@ def _counted(
     return CountedLine(
         name=name, needed=needed, bought=bought, box=box, boxes=boxes, cost=cost, length=length
     )
-
-
-def screw_name(kind: str, size: str, length: float) -> str:
-    """Return a screw as people ask for it at the counter.
-
-    >>> screw_name("wood screw", "10", 3.0), screw_name("coach screw", "M8", 80 / 25.4)
-    ('No. 10 x 3 in wood screw', 'M8 x 80 mm coach screw')
-    """
-    from bracecalc.quantities import format_length
-
-    if kind == ScrewKind.COACH:
-        return f"{size} x {round(length * MM)} mm {kind}"
-    number = f"No. {size}" if kind == ScrewKind.WOOD else size
-    return f"{number} x {format_length(length)} {kind}"
-
-
-def inches_text(length: int) -> str:
-    """Return a length of 1/32 in as inches and a fraction.
-
-    >>> inches_text(1060)
-    '33 1/8 in'
-    """
-    from bracecalc.quantities import format_length
-
-    return format_length(length / PER_INCH, grid=1 / PER_INCH)
-
-
-def feet_text(length: int) -> str:
-    """Return a stick's length: in feet where they are whole, else in inches.
-
-    >>> feet_text(3072), feet_text(2272)
-    ('8 ft', '71 in')
-    """
-    return f"{length // FOOT} ft" if length % FOOT == 0 else inches_text(length)

@@ -39,6 +39,7 @@ class Options:
     waste: Fraction
     box: int
     time_limit: float
+    units: str
     form: str | None
     out: Path | None
     cut_list: Path | None
@@ -152,6 +153,13 @@ class Percent(click.ParamType[Fraction]):
     help="For each cut plan; then the best so far, with its gap.",
 )
 @click.option(
+    "--units",
+    type=click.Choice(["inch", "mm"]),
+    default="inch",
+    show_default=True,
+    help="How lengths are shown; CSV and JSON stay in inches.",
+)
+@click.option(
     "--format",
     "form",
     type=click.Choice(["table", "markdown", "json", "csv"]),
@@ -226,6 +234,7 @@ def _rules(asked: Options, tables: Tables) -> OrderRules:
     from bracecalc.cutting import Saw
     from bracecalc.order import OrderRules
     from bracecalc.prices import read_on_hand, read_prices
+    from bracecalc.records.job import Units
 
     prices, on_hand = asked.prices, asked.on_hand
     return OrderRules(
@@ -237,6 +246,7 @@ def _rules(asked: Options, tables: Tables) -> OrderRules:
         box=asked.box,
         time_limit=asked.time_limit,
         prices=None if prices is None else read_prices(prices, tables),
+        units=Units(asked.units),
     )
 
 
@@ -251,7 +261,7 @@ def _stock(text: str | None) -> tuple[int, ...]:
 
 
 def _tally(asked: Options) -> Tally:
-    from bracecalc.errors import JobError
+    from bracecalc.errors import JobError, Mistake
     from bracecalc.jobtable import Columns
     from bracecalc.takeoff import niche_rows, take
 
@@ -264,6 +274,9 @@ def _tally(asked: Options) -> Tally:
         tally = take(rows, progress=progress)
     if tally.mistakes and not asked.skip_bad:
         raise JobError(*tally.mistake_lines())
+    if not tally.total.niches:
+        right = "at least one niche that can be worked out"
+        raise JobError(Mistake(", ".join(asked.jobs), "", "none", right), *tally.mistake_lines())
     return tally
 
 

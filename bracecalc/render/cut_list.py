@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from xml.etree import ElementTree
 
 from bracecalc.cutting import PER_INCH, CutStick, Saw
-from bracecalc.order import LumberLine, Order, feet_text, inches_text
+from bracecalc.order import LumberLine, Order, OrderRules
+from bracecalc.order_words import length_text, stick_text
 from bracecalc.quantities import Rounding, format_length
+from bracecalc.records.job import Units
 from bracecalc.render.text import printable
 from bracecalc.takeoff import BLOCKING
 
@@ -30,7 +32,7 @@ class Bar:
     left_over: str
 
 
-def bars(line: LumberLine) -> Iterator[Bar]:
+def bars(line: LumberLine, units: Units) -> Iterator[Bar]:
     """Yield the bars of one species and size, the longest sticks first, numbered through."""
     blocking = {length for use, length in line.pieces if use == BLOCKING}
     boards = {length for use, length in line.pieces if use != BLOCKING}
@@ -38,29 +40,31 @@ def bars(line: LumberLine) -> Iterator[Bar]:
     for stick in line.plan.sticks:
         last = first + stick.count - 1
         numbers = f"stick {first}" if first == last else f"sticks {first} to {last}"
-        source = feet_text(stick.stick.length)
+        source = stick_text(stick.stick.length, units)
         offcut = " offcut on hand" if stick.stick.on_hand is not None else ""
         alike = f" ({stick.count} alike)" if stick.count > 1 else ""
         heading = f"{line.size} {line.species}, {source}{offcut}: {numbers}{alike}"
         cuts = []
         for length, count in stick.cuts:
             only = " blocking" if length in blocking - boards else ""
-            cuts.append(f"{count} x {inches_text(length)}{only}")
-        left = format_length(stick.left_over / PER_INCH, grid=1 / PER_INCH, towards=Rounding.DOWN)
+            cuts.append(f"{count} x {length_text(length, units)}{only}")
+        left = format_length(
+            stick.left_over / PER_INCH, units=units, grid=1 / PER_INCH, towards=Rounding.DOWN
+        )
         yield Bar(stick, numbers, heading, ", ".join(cuts), left)
         first = last + 1
 
 
 def saw_words(order: Order) -> str:
     """Return what the plan reckons each cut to take, in a sentence."""
-    saw = order.rules.saw
+    saw, units = order.rules.saw, order.rules.units
     trim = (
-        f"{inches_text(saw.trim)} is trimmed off each end, with a kerf"
+        f"{length_text(saw.trim, units)} is trimmed off each end, with a kerf"
         if saw.trim
         else "ends are not trimmed"
     )
     return (
-        f"Saw kerf {inches_text(saw.kerf)}; {trim}. Lengths are rounded up to 1/32 in. "
+        f"Saw kerf {length_text(saw.kerf, units)}; {trim}. Lengths are rounded up to 1/32 in. "
         "Cut in the order shown, from the left; measure each piece from the last cut."
     )
 
@@ -72,8 +76,8 @@ def cut_list_text(order: Order) -> str:
     )
     rows = []
     for line in order.lumber:
-        for bar in bars(line):
-            rows += ["", printable(bar.heading), _text_bar(bar.stick, order.rules.saw, longest)]
+        for bar in bars(line, order.rules.units):
+            rows += ["", printable(bar.heading), _text_bar(bar.stick, order.rules, longest)]
             rows.append(f"  {bar.cuts}; left over {bar.left_over}")
     return "\n".join(rows[1:])
 
@@ -87,7 +91,12 @@ def _pieces(stick: CutStick, saw: Saw) -> Iterator[tuple[int, int]]:
             at += length + saw.kerf
 
 
-def _text_bar(stick: CutStick, saw: Saw, longest: int) -> str:
+def _name(length: int, units: Units) -> str:
+    """Return what stands in a bar: the length without its unit."""
+    return length_text(length, units).rpartition(" ")[0]
+
+
+def _text_bar(stick: CutStick, rules: OrderRules, longest: int) -> str:
     """Draw one stick to scale: a bar at each cut, dots for trim and what is left over."""
     columns = max(2, round(stick.stick.length * BAR / longest))
 
@@ -95,9 +104,11 @@ def _text_bar(stick: CutStick, saw: Saw, longest: int) -> str:
         return min(columns - 1, round(at * columns / stick.stick.length))
 
     marks = ["."] * columns
-    for start, length in _pieces(stick, saw):
-        a, b = column(start), column(start + length)
-        name = inches_text(length).removesuffix(" in")
+    b = -2
+    for start, length in _pieces(stick, rules.saw):
+        a = b if column(start) <= b + 1 else column(start)  # a kerf is thinner than a column
+        b = column(start + length)
+        name = _name(length, rules.units)
         inside = b - a - 1
         text = name.center(inside, "-") if inside >= len(name) else "-" * inside
         marks[a : b + 1] = ["|", *text, "|"] if b > a else ["|"]
@@ -106,7 +117,7 @@ def _text_bar(stick: CutStick, saw: Saw, longest: int) -> str:
 
 def cut_list_svg(order: Order) -> str:
     """Return the cut list as a drawing: SVG, true to scale along the stick."""
-    rows = [bar for line in order.lumber for bar in bars(line)]
+    rows = [bar for line in order.lumber for bar in bars(line, order.rules.units)]
     longest = max((bar.stick.stick.length for bar in rows), default=1)
     tall = MARGIN * 2 + 60 + ROW * max(1, len(rows))
     root = ElementTree.Element(
@@ -128,19 +139,21 @@ def cut_list_svg(order: Order) -> str:
     _words(root, MARGIN, MARGIN + 38, second)
     for place, bar in enumerate(rows):
         top = MARGIN + 80 + ROW * place
-        _draw_bar(root, bar, order.rules.saw, (top, (WIDE - 2 * MARGIN) / longest))
+        _draw_bar(root, bar, order.rules, (top, (WIDE - 2 * MARGIN) / longest))
     ElementTree.indent(root)
     return ElementTree.tostring(root, encoding="unicode", xml_declaration=True) + "\n"
 
 
-def _draw_bar(root: ElementTree.Element, bar: Bar, saw: Saw, place: tuple[float, float]) -> None:
+def _draw_bar(
+    root: ElementTree.Element, bar: Bar, rules: OrderRules, place: tuple[float, float]
+) -> None:
     top, scale = place
     group = ElementTree.SubElement(root, "g")
     _words(group, MARGIN, top - 6, bar.heading)
     _box(group, (MARGIN, top, bar.stick.stick.length * scale, HIGH), "#e2e2e2")
-    for start, length in _pieces(bar.stick, saw):
+    for start, length in _pieces(bar.stick, rules.saw):
         at, wide = MARGIN + start * scale, length * scale
-        name = inches_text(length).removesuffix(" in")
+        name = _name(length, rules.units)
         _box(group, (at, top, wide, HIGH), "#f3ead6")
         if wide > LETTERS * len(name) + 4:
             _words(group, at + wide / 2, top + HIGH / 2 + 4, name, anchor="middle")

@@ -5,8 +5,10 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator
 
-from bracecalc.cutting import CutPlan
-from bracecalc.order import FOOT, LumberLine, Order, feet_text, inches_text
+from bracecalc.cutting import PER_INCH, CutPlan
+from bracecalc.order import LumberLine, Order
+from bracecalc.order_words import FOOT, length_text, stick_text
+from bracecalc.records.job import Units
 from bracecalc.render.cut_list import cut_list_text, saw_words
 from bracecalc.render.document import Block, Grid, Items, Paragraph, Section
 from bracecalc.render.markdown import section_markdown
@@ -18,6 +20,10 @@ CAUTIONS = (
     "Weights are of dry lumber. Shop prices change; look at the list's date.",
     "An order is not an approval: local codes, the unit's own instructions and licensed trades "
     "come first.",
+)
+CUT_TO_THE_END = (
+    "Some sticks are used up to the last cut: measure them before you start, and give --end-trim "
+    "where the ends are not square."
 )
 
 
@@ -44,8 +50,15 @@ def takeoff_document(order: Order) -> tuple[Section, ...]:
     """Return the sections of a takeoff, the order first; the cut list is beside it."""
     sections = [_summary(order), *_lumber(order), *_counted(order), *_cost(order)]
     sections += [*_sums(order), *_failing(order), *_skipped(order)]
-    sections.append(Section("Cautions", (Items(tuple(("-", one) for one in CAUTIONS)),)))
+    items = tuple(("-", one) for one in cautions(order))
+    sections.append(Section("Cautions", (Items(items),)))
     return tuple(sections)
+
+
+def cautions(order: Order) -> tuple[str, ...]:
+    """Return what the reader must bear in mind."""
+    full = any(not row.left_over for line in order.lumber for row in line.plan.sticks)
+    return (*CAUTIONS, CUT_TO_THE_END) if full and not order.rules.saw.trim else CAUTIONS
 
 
 def takeoff_text(order: Order) -> str:
@@ -124,7 +137,12 @@ def _lumber(order: Order) -> Iterator[Section]:
     rows = []
     for line in order.lumber:
         for stick in line.sticks:
-            row = [line.size, line.species, feet_text(stick.length), f"{stick.count:,}"]
+            row = [
+                line.size,
+                line.species,
+                stick_text(stick.length, order.rules.units),
+                f"{stick.count:,}",
+            ]
             row.append(f"{stick.extra:,}" if stick.extra else "-")
             if order.priced:
                 known = stick.price
@@ -139,7 +157,7 @@ def _lumber(order: Order) -> Iterator[Section]:
     blocks += [Paragraph(_line_words(order, line)) for line in order.lumber]
     yield Section("Lumber to buy", tuple(blocks))
     rows = [
-        (line.size, line.species, inches_text(length), f"{count:,}")
+        (line.size, line.species, length_text(length, order.rules.units), f"{count:,}")
         for line in order.lumber
         for (use, length), count in sorted(line.pieces.items())
         if use == BLOCKING
@@ -164,9 +182,13 @@ def _line_words(order: Order, line: LumberLine) -> str:
     return (
         f"{line.size} {line.species}: {counted(pieces, 'piece')} out of "
         f"{counted(sticks, 'stick')}{hand}; {line.board_feet:,.1f} board feet "
-        f"({line.board_feet_with_waste:,.1f} with waste), {line.weight:,.0f} lb "
-        f"({line.weight_with_waste:,.0f} lb). {proof_words(order, line.plan)}"
+        f"({line.board_feet_with_waste:,.1f} with waste), {_mass(order, line.weight)} "
+        f"({_mass(order, line.weight_with_waste)}). {proof_words(order, line.plan)}"
     )
+
+
+def _mass(order: Order, pounds: float) -> str:
+    return f"{pounds / 2.2046226:,.0f} kg" if order.rules.units is Units.MM else f"{pounds:,.0f} lb"
 
 
 def proof_words(order: Order, plan: CutPlan) -> str:
@@ -174,7 +196,7 @@ def proof_words(order: Order, plan: CutPlan) -> str:
     if plan.priced and order.priced:
         cost, bound, least = money(order, plan.cost), money(order, plan.bound), "cheaper"
     else:
-        cost, bound, least = (_feet(plan.cost), _feet(plan.bound), "shorter")
+        cost, bound, least = (*(_run(order, at) for at in (plan.cost, plan.bound)), "shorter")
     if plan.proven:
         said = f"Cut plan {cost}, bound {bound}: proven, no plan is {least}."
     else:
@@ -185,7 +207,10 @@ def proof_words(order: Order, plan: CutPlan) -> str:
     return said if "not installed" not in plan.method else f"{said} ({plan.method}.)"
 
 
-def _feet(length: int) -> str:
+def _run(order: Order, length: int) -> str:
+    """Return a length that is bought, in feet or metres."""
+    if order.rules.units is Units.MM:
+        return f"{length / PER_INCH * 0.0254:,.2f} m"
     return f"{length / FOOT:,.1f} ft"
 
 
@@ -220,8 +245,8 @@ def _packer_grid(order: Order) -> Grid:
     rows = []
     for line in order.packers:
         length = 0 if line.length is None else line.length
-        row = [line.name, inches_text(length), f"{line.bought:,}"]
-        row.append(f"{length * line.bought / FOOT:,.1f} ft")
+        row = [line.name, length_text(length, order.rules.units), f"{line.bought:,}"]
+        row.append(_run(order, length * line.bought))
         if order.priced:
             row.append("no price" if line.cost is None else money(order, line.cost))
         rows.append(tuple(row))

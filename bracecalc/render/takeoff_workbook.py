@@ -7,10 +7,11 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from bracecalc.cutting import PER_INCH
-from bracecalc.order import Order, inches_text
+from bracecalc.order import Order
+from bracecalc.order_words import length_text
 from bracecalc.render.cut_list import bars, saw_words
 from bracecalc.render.rows import harmless
-from bracecalc.render.takeoff import CAUTIONS, percent, proof_words
+from bracecalc.render.takeoff import cautions, percent, proof_words
 from bracecalc.render.takeoff_data import HEADINGS, amount, order_rows
 
 if TYPE_CHECKING:
@@ -111,7 +112,7 @@ def _cut_rows(order: Order) -> Iterable[Sequence[Any]]:
     pairs = [name for k in range(1, most + 1) for name in (f"pieces {k}", f"of length {k} (in)")]
     yield ["size", "species", "sticks", "stick (in)", "cut alike", *pairs, "left over (in)"]
     for line in order.lumber:
-        for bar in bars(line):
+        for bar in bars(line, order.rules.units):
             row = bar.stick
             cuts = [value for length, count in row.cuts for value in (count, length / PER_INCH)]
             blank = [None] * (2 * (most - len(row.cuts)))
@@ -123,7 +124,7 @@ def _piece_rows(order: Order) -> Iterable[Sequence[Any]]:
     yield ["use", "size", "species", "length (in)", "length", "pieces"]
     for line in order.lumber:
         for (use, length), count in sorted(line.pieces.items()):
-            text = inches_text(length)
+            text = length_text(length, order.rules.units)
             yield [use, line.size, line.species, length / PER_INCH, text, count]
 
 
@@ -157,5 +158,5 @@ def _notes(order: Order) -> Iterable[Sequence[Any]]:
     more = order.tally.failing_rows - len(order.tally.listed)
     if more:
         yield [f"{more} more rows fail than are listed."]
-    for caution in CAUTIONS:
+    for caution in cautions(order):
         yield [caution]

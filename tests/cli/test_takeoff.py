@@ -84,6 +84,20 @@ def test_bad_rows_are_skipped_when_asked_and_listed(tmp_path: Path) -> None:
     assert "row 3: niche.width: read '33 ib'" in " ".join(result.stdout.split())
 
 
+def test_nothing_to_work_out_is_refused(tmp_path: Path) -> None:
+    for rows in ((), (WRONG,)):
+        result = run(table(tmp_path, *rows), "--skip-bad")
+        assert result.exit_code == 2
+        assert "at least one niche" in result.stderr
+
+
+def test_lengths_in_millimetres(tmp_path: Path) -> None:
+    result = run(table(tmp_path, GOOD), "--units", "mm")
+    assert result.exit_code == 0
+    assert "838 mm" in result.stdout  # 33 in is 838.2 mm
+    assert " in;" not in result.stdout.partition("Cut list")[2].replace("rounded", "")
+
+
 def test_standard_input() -> None:
     result = run("-", "--format", "json", text=f"{HEADING}\n{GOOD}\n")
     assert result.exit_code == 0
