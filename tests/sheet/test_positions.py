@@ -7,7 +7,7 @@ from the plan's own numbers, not from the sheet's code.
 from __future__ import annotations
 
 import io
-from itertools import accumulate
+from itertools import accumulate, pairwise
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -108,7 +108,7 @@ def check_elevation(plan: Plan, view: Read) -> None:
 
 def check_section(plan: Plan, view: Read) -> None:
     faces = [0.0, *accumulate(layer.thickness for layer in plan.job.wall.layers)]
-    for number, (near, far) in enumerate(zip(faces, faces[1:], strict=False), start=1):
+    for number, (near, far) in enumerate(pairwise(faces), start=1):
         left, right, _, _ = view.span(f"layer {number}")
         assert (left, right) == view.close(-far, -near)
     left, right, _, _ = view.span("stud")
@@ -117,7 +117,7 @@ def check_section(plan: Plan, view: Read) -> None:
     if stack is None or target is None:
         return
     outs = [0.0, *accumulate(stack.thicknesses)]
-    for number, (near, far) in enumerate(zip(outs, outs[1:], strict=False), start=1):
+    for number, (near, far) in enumerate(pairwise(outs), start=1):
         expected = (near, far, target, target + stack.height)
         assert view.span(f"board {number}") == view.close(*expected)
     corner = view.named("unit's corner").get("points", "").split()[1].split(",")
@@ -179,14 +179,15 @@ def test_a_board_in_a_wrong_place_is_found(job: Job) -> None:
 
 
 def pdf_paths(drawing: Drawing) -> tuple[list[tuple[float, ...]], list[tuple[float, ...]]]:
-    """Return the rectangles and straight lines of a one-page PDF: x0, y0, x1, y1, y from the top."""
+    """Return the rectangles and straight lines of a one-page PDF, y from the top."""
     from pypdf import PdfReader
     from pypdf.generic import ContentStream
 
     reader = PdfReader(io.BytesIO(pdf_bytes([Leaf(drawing)], title="a sheet")))
     contents = reader.pages[0].get_contents()
     assert contents is not None
-    rects, lines = [], []
+    rects: list[tuple[float, ...]] = []
+    lines: list[tuple[float, ...]] = []
     at = (0.0, 0.0)
     for operands, operator in ContentStream(contents, reader).operations:
         numbers = [float(one) for one in operands] if operator in (b"re", b"m", b"l") else []

@@ -30,6 +30,7 @@ from bracecalc.render.sheet.text import Face, is_measured, measure
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
 
+_PLAIN = {0x2044: "/", 0x2032: "'", 0x2033: '"'}  # fraction slash and primes
 _FILES = {Face.REGULAR: ("Vera", "Vera.ttf"), Face.BOLD: ("VeraBd", "VeraBd.ttf")}
 
 
@@ -187,21 +188,22 @@ class _Pencil:
 def printable(words: str) -> str:
     """Return the words with letters that the typeface lacks written as near as it can.
 
-    >>> printable("Küche ﬁve 厨房")
-    'Küche five ??'
+    >>> printable("Küche ﬁve 厨房, 1⅝″")
+    'Küche five ??, 1 5/8"'
     """
-    if is_measured(words):
-        return words
-    plain = []
-    for letter in words:
-        near = unicodedata.normalize("NFKC", letter)
-        if not is_measured(near):
-            near = unicodedata.normalize("NFKD", letter).encode("ascii", "ignore").decode()
-        if near or unicodedata.combining(letter):
-            plain.append(near)
-        else:
-            plain.append("?")
-    return "".join(plain)
+    return words if is_measured(words) else "".join(_printable(letter) for letter in words)
+
+
+def _printable(letter: str) -> str:
+    if is_measured(letter):
+        return letter
+    near = unicodedata.normalize("NFKC", letter.translate(_PLAIN)).translate(_PLAIN)
+    if unicodedata.category(letter) == "No" and "/" in near:
+        near = f" {near}"  # or 1 and five eighths would read fifteen eighths
+    if is_measured(near):
+        return near
+    bare = unicodedata.normalize("NFKD", letter).encode("ascii", "ignore").decode()
+    return bare if bare or unicodedata.combining(letter) else "?"
 
 
 def _colour(code: str) -> Any:
