@@ -34,7 +34,7 @@ def _section(text: str, name: str) -> str:
 
 
 def _unit(text: str) -> str:
-    found = re.search(r"Returns:\n +[^.\n]*, ([^\s,.]+)[.\n]", text)
+    found = re.search(r"Returns:\n +[^.\n]*, ([^\s,.]+(?: mm)?)[.\n]", text)
     return "" if found is None or found[1] == "dimensionless" else found[1]
 
 
@@ -107,6 +107,6 @@ def _shown(given: Any) -> float | str:
     if isinstance(given, int | float):
         return float(given)
     if isinstance(given, tuple | list):
-        numbers = (format(item, ".4g") if isinstance(item, float) else str(item) for item in given)
+        numbers = (format(item, ".6g") if isinstance(item, float) else str(item) for item in given)
         return ", ".join(numbers)
     return str(given)

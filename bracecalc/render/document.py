@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from bracecalc.findings import Lengths
 from bracecalc.records.job import Method
-from bracecalc.records.plan import LoadCase, Plan, Severity, Verdict
+from bracecalc.records.plan import LoadCase, Need, Plan, Severity, Verdict
 from bracecalc.render.words import (
     STEPS,
     cautions,
@@ -153,7 +153,7 @@ def _screws(plan: Plan, lengths: Lengths) -> Iterator[Section]:
     marks = tuple(
         (str(row.board), lengths.near(across), lengths.near(height))
         for row in plan.screws
-        for across, height in row.positions
+        for across, height in sorted(row.positions)
     )
     if marks:
         blocks.append(Paragraph("Mark each screw:"))
@@ -209,7 +209,7 @@ def _case_row(case: LoadCase, plan: Plan) -> tuple[str, ...]:
 
 def _holder(plan: Plan) -> str:
     if plan.stack is not None:
-        return "no screws that fit"
+        return "no screws"
     return "no restraint" if plan.restraint.target_height is None else "the soffit's framing"
 
 
@@ -229,19 +229,29 @@ def _materials(plan: Plan, lengths: Lengths) -> Iterator[Section]:
             (
                 str(need.count),
                 " ".join(part for part in (need.item, need.size, need.species) if part),
-                "" if need.length is None else lengths.near(need.length),
+                _cut_length(need, lengths),
             )
             for need in needs
         )
         yield Section("Materials", (Grid(("count", "item", "length"), rows),))
 
 
+def _cut_length(need: Need, lengths: Lengths) -> str:
+    if need.length is None:
+        return ""
+    # a piece is cut no longer than it fits, as under Cut; a screw's length is its name
+    screw = "screw" in need.item
+    return lengths.near(need.length) if screw else lengths.down(need.length)
+
+
 def _other_ways(plan: Plan, lengths: Lengths) -> Iterator[Section]:
-    items = [(one.kind.value, one.why_not + ".") for one in plan.restraint.alternatives]
+    items = [
+        (f"{one.kind.value}:", one.why_not.rstrip(".") + ".") for one in plan.restraint.alternatives
+    ]
     if plan.stack is not None:
         items.extend(
             (
-                option.name,
+                f"{option.name}:",
                 f"{counted(option.boards, 'board')}, overlap {lengths.down(option.overlap)}; "
                 f"{option.change}.",
             )

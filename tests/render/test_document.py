@@ -7,8 +7,9 @@ from dataclasses import replace
 import pytest
 from jobs import job, moved, unit
 
+from bracecalc.findings import Lengths
 from bracecalc.plan import make_plan
-from bracecalc.records.job import CarriedScrew, Loads, Screws
+from bracecalc.records.job import CarriedScrew, Loads, Screws, Stud, StudMaterial, Units
 from bracecalc.records.plan import LoadCase, Plan, Severity, Verdict
 from bracecalc.render.document import (
     VERDICTS,
@@ -110,7 +111,7 @@ def test_what_was_not_worked_out_says_so_and_why() -> None:
     assert strength_row(missing)[2] == "not worked out"
     too_short = Screws(carried=(CarriedScrew(size="10", lengths=(2.0,)),))
     stack = grid_of(sections(make_plan(job(screws=too_short)))["Strength"]).rows[0]
-    assert stack[-1] == "no screws that fit"
+    assert stack[-1] == "no screws"
     soffit = moved(job(), niche={"soffit": (81.5,), "soffit_solid": True})
     framing = grid_of(sections(make_plan(soffit))["Strength"]).rows[0]
     assert framing[-1] == "the soffit's framing"
@@ -148,6 +149,33 @@ def test_work_is_shown_only_where_it_is_asked_for() -> None:
     assert sum(len(block.items) for section in shown.values() for block in section.blocks
                if isinstance(block, Items)) == len(plan.steps)  # fmt: skip
     assert "Source: " in said(next(iter(shown.values())))
+
+
+def test_marks_run_from_the_left_and_up() -> None:
+    plan = make_plan(job(loads=Loads(minimum=150.0)))
+    grids = [block for block in sections(plan)["Screws"].blocks if isinstance(block, Grid)]
+    marks = grids[1].rows
+    assert len(marks) == sum(row.count for row in plan.screws)
+    places = [place for row in plan.screws for place in sorted(row.positions)]
+    assert len(marks) == len(places)
+    for (_, across, height), place in zip(marks, places, strict=True):
+        lengths = Lengths(plan.job)
+        assert (across, height) == (lengths.near(place[0]), lengths.near(place[1]))
+
+
+def test_a_board_to_buy_is_no_longer_than_the_one_to_cut() -> None:
+    # 33-1/4 in less 1/4 in is 838.2 mm; 33-3/16 less 1/4 is 836.6 mm: cut 836, not 837
+    given = job(units=Units.MM, niche=replace(job().niche, width=(33.1875,)))
+    found = sections(make_plan(given))
+    assert "836 mm long" in said(found["Cut"])
+    assert grid_of(found["Materials"]).rows[0][2] == "836 mm"
+
+
+def test_no_sentence_ends_twice() -> None:
+    steel = moved(job(), wall={"stud": Stud(material=StudMaterial.STEEL)})
+    for given in (steel, job()):
+        for section in plan_document(make_plan(given)):
+            assert ".." not in said(section)
 
 
 def test_materials_list_boards_and_screws_with_counts() -> None:
