@@ -57,7 +57,7 @@ def test_demo_jobs_come_back_whole(name: str) -> None:
 def test_a_damaged_code_is_refused() -> None:
     words = pack('title = "Harrow Court 3B"\n')
     for bad in ("hello", words[:-3], words + "000", PREFIX, words.lower()):
-        with pytest.raises(ValueError, match="code|Base45"):
+        with pytest.raises(ValueError, match=r"code|Base45"):
             unpack(bad)
 
 

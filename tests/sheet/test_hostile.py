@@ -59,8 +59,8 @@ class Tags(HTMLParser):
 
 
 PLAIN = (
-    "html head meta title style body main article header h1 h2 bdi p dl dt dd figure figcaption svg "
-    "g line polyline polygon rect circle text path section div table thead tbody tr th td ol ul li "
+    "html head meta title style body main article header h1 h2 bdi p dl dt dd figure figcaption "
+    "svg g line polyline polygon rect circle text path section div table thead tbody tr th td ol ul li "
     "strong"
 )
 

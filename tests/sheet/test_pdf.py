@@ -35,14 +35,10 @@ def test_typefaces_are_embedded() -> None:
     reader = read([Leaf(sheet_page(subject(demo_job("3b-kitchen.toml")), wishes(), Paper.A4))])
     fonts = reader.pages[0]["/Resources"]["/Font"]  # type: ignore[index]
     used = [font.get_object() for font in fonts.values()]
-    embedded = [font for font in used if "/FontFile2" in font.get("/FontDescriptor", {})]
-    assert len(embedded) >= 2
-    drawn = reader.pages[0].get_contents()
-    assert drawn is not None
-    names = {name for name, font in fonts.items() if font.get_object() not in embedded}
-    called = [name for name in names if f"{name} " in drawn.get_data().decode("latin-1")]
-    standard = [fonts[name].get_object()["/BaseFont"] for name in called]
-    assert [name for name in standard if name != "/Helvetica"] == []
+    assert len(used) >= 2
+    for font in used:
+        assert "/FontFile2" in font["/FontDescriptor"]
+        assert "/ToUnicode" in font  # so that words can be searched and copied
 
 
 def test_metadata_says_what_it_is() -> None:
@@ -52,7 +48,7 @@ def test_metadata_says_what_it_is() -> None:
     assert found.title == "Harrow Court"
     assert found.subject
     assert found.author == "bracecalc"
-    assert [one["/Title"] for one in reader.outline]  # type: ignore[call-overload, index]
+    assert [one["/Title"] for one in reader.outline]  # type: ignore[call-overload]
 
 
 def test_the_index_leads_to_each_sheet() -> None:

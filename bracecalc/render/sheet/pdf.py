@@ -58,7 +58,8 @@ def pdf_bytes(leaves: Iterable[Leaf], *, title: str) -> bytes:
     """
     canvas_class = _reportlab_canvas()
     buffer = BytesIO()
-    canvas = canvas_class(buffer, pageCompression=1, lang="en")
+    first = _FILES[Face.REGULAR][0]  # or a page names Helvetica, which isn't embedded
+    canvas = canvas_class(buffer, pageCompression=1, lang="en", initialFontName=first)
     canvas.setTitle(title)
     canvas.setSubject("Bracing of a built-in unit: drawings, cut list, screws and set-out")
     canvas.setAuthor("bracecalc")
