@@ -354,6 +354,20 @@ def test_every_text_keeps_to_80_columns(tmp_path: Path) -> None:
         assert "# Takeoff" in takeoff_markdown(order)
 
 
+def many_lengths() -> Order:
+    tally = Tally()
+    for number in range(240):
+        tally.add(niche(number), outcome(length=28 + number / 16))
+    return make_order(tally, OrderRules(time_limit=1.0), load_tables())
+
+
+def test_a_long_cut_list_goes_to_a_file_and_keeps_to_80_columns() -> None:
+    order = many_lengths()
+    assert len(order.lumber[0].plan.sticks) > 60
+    assert "--cut-list FILE" in takeoff_text(order)
+    assert max(map(len, cut_list_text(order).splitlines())) <= 80
+
+
 def test_formulas_are_made_harmless(tmp_path: Path) -> None:
     order = small_order(tmp_path)
     cells = [cell for row in csv.reader(io.StringIO(takeoff_csv(order))) for cell in row]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Iterator
 from dataclasses import dataclass
 from xml.etree import ElementTree
@@ -11,7 +12,7 @@ from bracecalc.order import LumberLine, Order, OrderRules
 from bracecalc.order_words import length_text, stick_text
 from bracecalc.quantities import Rounding, format_length
 from bracecalc.records.job import Units
-from bracecalc.render.text import printable
+from bracecalc.render.text import WIDTH, printable
 from bracecalc.takeoff import BLOCKING
 
 BAR = 76  # columns that the longest stick takes
@@ -78,7 +79,8 @@ def cut_list_text(order: Order) -> str:
     for line in order.lumber:
         for bar in bars(line, order.rules.units):
             rows += ["", printable(bar.heading), _text_bar(bar.stick, order.rules, longest)]
-            rows.append(f"  {bar.cuts}; left over {bar.left_over}")
+            words = f"{bar.cuts}; left over {bar.left_over}"
+            rows += textwrap.wrap(words, WIDTH, initial_indent="  ", subsequent_indent="  ")
     return "\n".join(rows[1:])
 
 

@@ -15,6 +15,7 @@ from bracecalc.render.markdown import section_markdown
 from bracecalc.render.text import section_text
 from bracecalc.takeoff import BLOCKING, Sum
 
+MOST_BARS = 60  # in the terminal; a longer cut list goes to a file
 CAUTIONS = (
     "Studs by spacing alone: strength counts the sure number, screws to buy the best case.",
     "Weights are of dry lumber. Shop prices change; look at the list's date.",
@@ -64,9 +65,13 @@ def cautions(order: Order) -> tuple[str, ...]:
 def takeoff_text(order: Order) -> str:
     """Return a takeoff for a terminal, 80 columns."""
     parts = [section_text(section).lstrip("\n") for section in takeoff_document(order)]
-    if order.lumber:
-        heading = section_text(Section("Cut list", (Paragraph(saw_words(order)),))).lstrip("\n")
-        parts.insert(-1, f"{heading}\n\n{cut_list_text(order)}")
+    alike = sum(len(line.plan.sticks) for line in order.lumber)
+    if alike:
+        fits = alike <= MOST_BARS
+        left_out = f"{alike:,} different bars are too many here: --cut-list FILE writes them."
+        said = Paragraph(saw_words(order) if fits else left_out)
+        heading = section_text(Section("Cut list", (said,))).lstrip("\n")
+        parts.insert(-1, f"{heading}\n\n{cut_list_text(order)}" if fits else heading)
     return "\n\n".join(parts)
 
 

@@ -20,8 +20,8 @@ from pathlib import Path
 
 COLUMNS = (
     "building", "floor", "type", "count", "title", "niche.width", "niche.depth", "niche.soffit",
-    "wall.layers", "wall.stud.species", "wall.stud_layout.spacing", "unit.height",
-    "unit.height_overall", "unit.width", "unit.depth", "unit.leg_travel", "unit.weight",
+    "wall.layers", "wall.stud.species", "wall.stud_layout.spacing", "wall.stud_layout.first",
+    "unit.height", "unit.height_overall", "unit.width", "unit.depth", "unit.leg_travel", "unit.weight",
     "unit.cg_height", "unit.cg_behind_front_legs", "unit.front_legs_behind_front", "boards.size",
     "boards.species",
 )  # fmt: skip
@@ -35,9 +35,9 @@ def row(number: int, kinds: int) -> list[str]:
     height = 80 + (kind // 97 // 89) / 64
     return [
         "AB"[number % 2], str(1 + number % 9), "kitchen", "1", f"niche {number}",
-        f"{width} in", f"{depth} in", "96 in", "gypsum board 1/2 in", "SPF", "16 in",
+        f"{width} in", f"{depth} in", "96 in", "gypsum board 1/2 in", "SPF", "16 in", "7 in",
         f"{height} in", f"{height + 0.25} in", f"{width - 0.5} in", "23 1/8 in", "1 3/8 in",
-        "540 lb", "43 in", "9 1/2 in", "2 3/4 in", "2x6", "SPF",
+        "540 lb", "43 in", "9 1/2 in", "2 3/4 in", "2x8", "SPF",
     ]  # fmt: skip
 
 
