@@ -199,7 +199,14 @@ def screw_utilisation(
         withdrawal=one.axial * duration,
         angle=angle,
     )
-    return math.hypot(tension, shear) / resistance
+    return work.call(
+        "The stack: governing stud",
+        "use of the lowest screw",
+        factors.combined_use,
+        tension=tension,
+        shear=shear,
+        resistance=resistance,
+    )
 
 
 def board_utilisations(

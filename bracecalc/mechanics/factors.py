@@ -126,6 +126,31 @@ def combined_resistance(*, lateral: float, withdrawal: float, angle: float) -> f
     return withdrawal * lateral / (withdrawal * (1.0 - sine) + lateral * sine)
 
 
+def combined_use(*, tension: float, shear: float, resistance: float) -> float:
+    """Return the use of a screw under tension and shear together, by its resistance along both.
+
+    Args:
+        tension: along the screw, T, lbf. Not below 0.
+        shear: across it, V, lbf. Not below 0.
+        resistance: to the load along its own direction, Z'_alpha, lbf. More than 0.
+
+    Returns:
+        Use, dimensionless. 1.0 is all.
+
+    Raises:
+        ValueError: if a value is not finite or out of its range.
+
+    Equation: sqrt(T^2 + V^2) / Z'_alpha
+    Source: NDS 2018 eq. 12.4-1, load over its resistance (second hand).
+
+    >>> combined_use(tension=30.0, shear=40.0, resistance=100.0)
+    0.5
+    """
+    not_negative(tension=tension, shear=shear)
+    positive(resistance=resistance)
+    return math.hypot(tension, shear) / resistance
+
+
 def combined_use_squares(*, axial: float, lateral: float) -> float:
     """Return the use of a screw under tension and shear together, by the sum of squares.
 
