@@ -7,7 +7,8 @@ from typing import Any
 
 from bracecalc.errors import JobError, Mistake
 from bracecalc.findings import Lengths
-from bracecalc.jobbuild import build_job, flatten
+from bracecalc.jobbuild import build_job
+from bracecalc.keypaths import flatten
 from bracecalc.page.entries import Asked, written
 from bracecalc.plan import make_plan
 from bracecalc.quantities import QuantityError, parse_length
@@ -56,6 +57,12 @@ def checked(asked: Asked) -> Plan | SiteCheck:
     return check_site(job, read_as_found(job.as_found, job))
 
 
+def plan_of(asked: Asked) -> Plan:
+    """Return the plan, or where something was found on site the plan as it stands with that."""
+    result = checked(asked)
+    return result.found if isinstance(result, SiteCheck) else result
+
+
 def look(asked: Asked) -> dict[str, Any]:
     """Return the quick answer to each entry: values, numbers to draw, mistakes, the verdict."""
     nested = asked.merged()
@@ -86,7 +93,6 @@ def look(asked: Asked) -> dict[str, Any]:
 def check(asked: Asked) -> dict[str, Any]:
     """Return the whole verdict: headings, paragraphs, lists and tables, and the legs by corner."""
     result = checked(asked)
-    on_site = isinstance(result, SiteCheck)
     sections = check_document(result) if isinstance(result, SiteCheck) else plan_document(result)
     plan = result.found if isinstance(result, SiteCheck) else result
     first, *rest = sections
@@ -94,24 +100,38 @@ def check(asked: Asked) -> dict[str, Any]:
         rest += [one for one in plan_document(plan) if one.heading in STEPS]
     said = [block.text for block in first.blocks if isinstance(block, Paragraph)]
     lengths = Lengths(plan.job)
-    legs = result.legs if isinstance(result, SiteCheck) else plan.legs
+    legs: Mapping[str, Leg | LegTurn] | None = plan.legs
+    mended = False
+    if isinstance(result, SiteCheck):
+        mended = result.verdict is Verdict.FAILS and result.after is not Verdict.FAILS
+        legs = result.legs_after if mended else result.legs
     return {
         "verdict": word(result.verdict),
         "sign": SIGNS[result.verdict],
-        "on_site": on_site,
         "said": said,
         "legs": None
         if not legs
-        else {corner: _corner(legs[corner], lengths, on_site=on_site) for corner in CORNERS},
+        else {corner: _corner(legs[corner], lengths) for corner in CORNERS},
+        "legs_mended": mended,
         "sections": [_section(one) for one in rest if not one.heading.startswith(LEGS)],
-        "drawings": [],
+        "drawings": drawings(plan),
     }
+
+
+def drawings(plan: Plan) -> list[dict[str, str]]:
+    """Return the drawings of a plan, to scale, each as SVG with what it shows in words."""
+    from bracecalc.render.sheet.content import Subject
+    from bracecalc.render.sheet.html import figures
+    from bracecalc.render.sheet.showing import Shown
+    from bracecalc.render.sheet.svg import svg_bytes
+
+    shown = figures(Subject(plan=plan, job_text=""), Shown(plan.job, None))
+    return [{"svg": svg_bytes(drawing).decode(), "told": caption} for drawing, caption in shown]
 
 
 def work(asked: Asked) -> dict[str, Any]:
     """Return each step of the verification, part by part."""
-    result = checked(asked)
-    job = result.found.job if isinstance(result, SiteCheck) else result.job
+    job = plan_of(asked).job
     parts = [
         {"name": section.heading.removeprefix(WORK), **_section(section)}
         for section in plan_document(make_plan(job, show_work=True))
@@ -160,7 +180,7 @@ def _first_reason(result: Plan | SiteCheck, plan: Plan) -> str:
     return plan.restraint.why[:1].upper() + plan.restraint.why[1:] + "."
 
 
-def _corner(leg: Leg | LegTurn, lengths: Lengths, *, on_site: bool) -> dict[str, Any]:
+def _corner(leg: Leg | LegTurn, lengths: Lengths) -> dict[str, Any]:
     turns = "" if leg.turns is None else f"{abs(leg.turns):.1f} turns"
     if isinstance(leg, LegTurn) and leg.now is not None and turns:
         turns = f"from now: {turns} {'in' if leg.out < 0.0 else 'out'}"

@@ -1,15 +1,16 @@
 """The engine as one archive: the installed package itself, less what a browser can't use.
 
-A tar under one gzip is a fifth smaller than a zip, which packs each file by itself.
+A tar under one xz is a third smaller than a zip, which packs each file by itself.
 """
 
 from __future__ import annotations
 
-import gzip
 import io
+import lzma
 import tarfile
 from collections.abc import Iterator
 from importlib import import_module
+from importlib.util import find_spec
 from pathlib import Path
 
 # What needs click, numpy, a solver, reportlab or the build machine, and the page's own files.
@@ -29,7 +30,10 @@ LEFT_OUT = (
     "render/sheet/pdf.py",
     "takeoff",
 )
-BORROWED = ("tomlkit",)  # writes a job file back with its comments kept
+# tomlkit writes a job file back with its comments kept; segno, where the extra "sheet" is
+# installed, makes the code on the sheet.
+BORROWED = ("tomlkit", "segno")
+NOT_BORROWED = ("cli.py", "helpers.py")  # of segno
 KINDS = (".py", ".css", ".csv", ".toml")
 
 
@@ -38,7 +42,7 @@ def engine_archive() -> bytes:
     buffer = io.BytesIO()
     # no time of day in it: the same sources give the same archive, byte for byte
     with (
-        gzip.GzipFile(fileobj=buffer, mode="wb", compresslevel=9, mtime=0) as packed,
+        lzma.LZMAFile(buffer, mode="wb", preset=9 | lzma.PRESET_EXTREME) as packed,
         tarfile.open(fileobj=packed, mode="w", format=tarfile.USTAR_FORMAT) as archive,
     ):
         for name, path in sorted(_members()):
@@ -56,9 +60,10 @@ def _members() -> Iterator[tuple[str, Path]]:
     for name, path in _inside("bracecalc.data"):
         if not name.startswith("demo/"):
             yield f"bracecalc/data/{name}", path
-    for package in BORROWED:
+    for package in filter(find_spec, BORROWED):
         for name, path in _inside(package):
-            yield f"{package}/{name}", path
+            if name not in NOT_BORROWED:
+                yield f"{package}/{name}", path
 
 
 def _inside(package: str) -> Iterator[tuple[str, Path]]:

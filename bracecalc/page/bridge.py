@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from bracecalc.errors import BraceError, JobError, Mistake
-from bracecalc.page.answers import check, job_of, look, work
+from bracecalc.page.answers import check, job_of, look, plan_of, work
 from bracecalc.page.entries import Asked
 
 Params = dict[str, Any]
@@ -37,6 +37,20 @@ def call(request: str) -> str:
     return json.dumps({"result": result})
 
 
+LONGEST_NAME = 100
+SAMPLE = """title = "warming up"
+niche = {width = "33 in", depth = "24 in"}
+wall = {layers = [{material = "plaster", thickness = "1/2 in"}], stud_spots = ["6 in", "22 in"]}
+unit = {height = "80 in", width = "32 in", depth = "23 in", leg_travel = "1 3/8 in"}
+"""
+
+
+def warm() -> None:
+    """Work out a small niche, so that the first real one finds every room open."""
+    for method in ("look", "check"):
+        call(json.dumps({"method": method, "params": {"text": SAMPLE, "entries": {}}}))
+
+
 def _asked(params: Params) -> Asked:
     return Asked(params["text"], params["entries"])
 
@@ -46,18 +60,15 @@ def _open(params: Params) -> Params:
     from bracecalc.jobfile import read_job
 
     data = b64decode(params["bytes"])
+    name = Path(params["name"]).name
+    if name in ("", "..", "-") or len(name) > LONGEST_NAME:  # "-" would be standard input
+        name = "job.toml"
     before = os.getcwd()
     with tempfile.TemporaryDirectory() as folder:
         os.chdir(folder)
         try:
-            name = Path(params["name"]).name
-            # "-" would be standard input
-            path = Path(f"{name}.toml" if name in ("", "-") else name)
-            path.write_bytes(data)
-            job = read_job(path)
-        except OSError as error:
-            reason = error.strerror or str(error)
-            raise JobError(Mistake(params["name"], "", reason, "a job file")) from None
+            Path(name).write_bytes(data)
+            job = read_job(name)
         finally:
             os.chdir(before)
     return {"title": job.title, "text": data.decode("utf-8-sig")}
@@ -79,17 +90,47 @@ def _write(params: Params) -> Params:
     return {"text": job_text(_asked(params))}
 
 
+def _sheet(params: Params) -> Params:
+    """Return the sheet to print, as SVG and as one HTML file."""
+    from datetime import date
+
+    from bracecalc.jobtext import job_to_toml
+    from bracecalc.render.sheet.content import Subject, Wishes
+    from bracecalc.render.sheet.html import html_bytes
+    from bracecalc.render.sheet.layout import sheet_page
+    from bracecalc.render.sheet.showing import Paper
+    from bracecalc.render.sheet.svg import svg_bytes
+
+    plan = plan_of(_asked(params))
+    subject = Subject(plan=plan, job_text=job_to_toml(plan.job, comments=False))
+    wishes = Wishes(units=None, date=date.fromisoformat(params["date"]))
+    paper = Paper(params["paper"])
+    if params["form"] == "html":
+        return {"text": html_bytes([subject], wishes, paper).decode()}
+    return {"text": svg_bytes(sheet_page(subject, wishes, paper)).decode()}
+
+
 def _code(params: Params) -> Params:
     from bracecalc.render.sheet.code import pack
 
     return {"code": pack(_write(params)["text"])}
 
 
-def _plan(params: Params) -> Any:
+def _plan_data(params: Params) -> Any:
     """Return the JSON of ``bracecalc plan``."""
     from bracecalc.plan import make_plan
 
     return make_plan(job_of(_asked(params).merged())).to_dict()
+
+
+def _check_data(params: Params) -> Any:
+    """Return the JSON of ``bracecalc check``."""
+    from bracecalc.readings import read_as_found
+    from bracecalc.render.site_json import check_to_dict
+    from bracecalc.site import check_site
+
+    job = job_of(_asked(params).merged())
+    return check_to_dict(check_site(job, read_as_found(job.as_found, job)))
 
 
 METHODS: dict[str, Callable[[Params], Any]] = {
@@ -100,5 +141,7 @@ METHODS: dict[str, Callable[[Params], Any]] = {
     "decode": _decode,
     "write": _write,
     "code": _code,
-    "plan": _plan,
+    "sheet": _sheet,
+    "plan data": _plan_data,
+    "check data": _check_data,
 }

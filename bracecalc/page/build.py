@@ -17,7 +17,7 @@ from bracecalc.page.single import single_file
 from bracecalc.tables import load_tables
 
 SITE = HERE / "site"
-ENGINE = "engine.tar.gz"
+ENGINE = "engine.tar.xz"
 WORKER_OF_CACHE = "sw.js"
 
 

@@ -16,7 +16,7 @@ const TYPES = {
   "pyodide/pyodide.asm.mjs": "text/javascript",
   "pyodide/pyodide.asm.wasm": "application/wasm",
   "pyodide/python_stdlib.zip": "application/zip",
-  "engine.tar.gz": "application/gzip",
+  "engine.tar.xz": "application/x-xz",
 };
 
 /**

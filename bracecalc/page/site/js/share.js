@@ -37,9 +37,15 @@ export function shareScreen(live) {
     put(said);
     await handOn(`${name}.toml`, text, said);
   });
+  const today = () => {
+    const now = new Date();
+    const two = (number) => String(number).padStart(2, "0");
+    return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  };
+  const wish = (form) => ({ ...live.asked(), form, paper: paper.value, date: today() });
   const show = tried(async () => {
-    const { svg } = await engine.ask("sheet", { ...live.asked(), paper: paper.value });
-    const place = URL.createObjectURL(new Blob([svg], { type: "image/svg+xml" }));
+    const { text } = await engine.ask("sheet", wish("svg"));
+    const place = URL.createObjectURL(new Blob([text], { type: "image/svg+xml" }));
     const image = h("img", { src: place, alt: "The sheet of this job, one page" });
     put(sheet, image);
     await image.decode();
@@ -47,8 +53,8 @@ export function shareScreen(live) {
     print.hidden = false;
   });
   const file = tried(async () => {
-    const { html } = await engine.ask("sheet", { ...live.asked(), paper: paper.value });
-    download(`${name}.html`, html, "text/html");
+    const { text } = await engine.ask("sheet", wish("html"));
+    download(`${name}.html`, text, "text/html");
     put(said, `${name}.html is in the downloads; it opens in any browser.`);
   });
   const paper = h("select", { id: "paper" }, h("option", { value: "letter" }, "Letter"), h("option", { value: "a4" }, "A4"));

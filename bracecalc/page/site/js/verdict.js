@@ -24,7 +24,12 @@ function legs(check) {
     "section",
     {},
     h("h2", {}, "Legs at contact"),
-    h("p", { class: "hint" }, "How far each is out when the top just touches. The rear is above."),
+    h(
+      "p",
+      { class: "hint" },
+      check.legs_mended ? "Once what is listed above is done. " : "",
+      "How far each is out when the top just touches. The rear is drawn above.",
+    ),
     h(
       "div",
       { class: "corners" },

@@ -1,7 +1,7 @@
 // Runs the Python engine. One request after the other, JSON text in, JSON text out.
 
 const SITE_PACKAGES = "/engine";
-let call;
+let bridge;
 
 async function start({ parts, lock }) {
   const places = {};
@@ -13,7 +13,7 @@ async function start({ parts, lock }) {
   const fetchAny = globalThis.fetch;
   globalThis.fetch = (asked, options) =>
     fetchAny(String(asked.url ?? asked).endsWith(".wasm") ? machine : asked, options);
-  const engine = fetchAny(places["engine.tar.gz"]).then((reply) => reply.arrayBuffer());
+  const engine = fetchAny(places["engine.tar.xz"]).then((reply) => reply.arrayBuffer());
   const { loadPyodide } = await import(places["pyodide/pyodide.mjs"]);
   const { default: createPyodideModule } = await import(places["pyodide/pyodide.asm.mjs"]);
   const python = await loadPyodide({
@@ -23,9 +23,9 @@ async function start({ parts, lock }) {
     packageBaseUrl: "about:blank",
     createPyodideModule,
   });
-  python.unpackArchive(new Uint8Array(await engine), "gztar", { extractDir: SITE_PACKAGES });
+  python.unpackArchive(new Uint8Array(await engine), "xztar", { extractDir: SITE_PACKAGES });
   python.runPython(`import sys; sys.path.insert(0, "${SITE_PACKAGES}")`);
-  call = python.pyimport("bracecalc.page.bridge").call;
+  bridge = python.pyimport("bracecalc.page.bridge");
 }
 
 self.onmessage = async ({ data }) => {
@@ -33,13 +33,14 @@ self.onmessage = async ({ data }) => {
     try {
       await start(data);
       self.postMessage({ ready: true });
+      bridge.warm();
     } catch (error) {
       self.postMessage({ failed: String(error) });
     }
     return;
   }
   try {
-    self.postMessage({ id: data.id, reply: call(data.request) });
+    self.postMessage({ id: data.id, reply: bridge.call(data.request) });
   } catch (error) {
     self.postMessage({ id: data.id, crash: String(error) });
   }
