@@ -10,7 +10,8 @@ from dataclasses import replace
 
 from bracecalc.bracing import Bracing
 from bracecalc.findings import Lengths
-from bracecalc.plan import brace, make_plan, overall, tables_of
+from bracecalc.held import worked_out
+from bracecalc.plan import make_plan, overall
 from bracecalc.records.job import Job
 from bracecalc.records.plan import Finding, Plan, Severity, Verdict
 from bracecalc.records.reference import ScrewKind
@@ -22,11 +23,6 @@ MOST_STEPS = 4  # changes that are put together to mend the whole
 MOST_TRIED = 24  # states of the job that are looked at for that
 BRANCHES = 4  # remedies of one miss that are tried
 RANK = {Verdict.HOLDS: 0, Verdict.CLOSE: 1, Verdict.FAILS: 2}
-
-
-def worked_out(job: Job) -> Bracing:
-    """Return the core of a job's plan, without advice on what would help."""
-    return brace(job, tables_of(job), helps=False)
 
 
 def misses(found: Plan, site: Site, *, planned: Plan) -> tuple[Miss, ...]:

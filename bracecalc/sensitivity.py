@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bracecalc.drift import hold, measurements, verdict_of
 from bracecalc.findings import Lengths
+from bracecalc.held import hold, measurements, verdict_of
 from bracecalc.records.plan import Plan, Verdict
 
 LITTLE = 0.0625  # in: what a tape is read to

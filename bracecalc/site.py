@@ -9,15 +9,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
+from bracecalc.held import planned_screws, worked_out
 from bracecalc.mechanics import overturning
 from bracecalc.mechanics.reach import leg_turns
 from bracecalc.plan import make_plan, tables_of
 from bracecalc.reach import floor_spots, floor_uncertainty
-from bracecalc.records.job import Built, CarriedScrew, Job, Layer, Screws
+from bracecalc.records.job import Built, Job, Layer, Screws
 from bracecalc.records.plan import CORNERS, Plan, RestraintKind, Verdict
-from bracecalc.records.reference import ScrewKind
 from bracecalc.records.site import AsFound, Contact, LegTurn, Reading, SiteCheck
-from bracecalc.remedies import mend_whole, misses, worked_out
+from bracecalc.remedies import mend_whole, misses
 from bracecalc.site_changes import van_screws
 from bracecalc.site_heights import Site, floor_at, shims_for
 from bracecalc.site_points import changed_screws, points_of, stud_report
@@ -150,21 +150,10 @@ def _boards(job: Job, planned: Plan, as_found: AsFound) -> tuple[float, ...]:
 
 def held_screws(job: Job, planned: Plan, as_found: AsFound) -> Screws:
     """Return the planned screws as the only ones; what is on the van where one of them is not."""
-    rows = {(row.size, row.length): row for row in planned.screws}
-    if as_found.screws and not all(on_van(size, length, as_found) for size, length in rows):
+    sizes = {(row.size, row.length) for row in planned.screws}
+    if as_found.screws and not all(on_van(size, length, as_found) for size, length in sizes):
         return van_screws(job.screws, as_found)
-    carried = tuple(
-        CarriedScrew(size=row.size, lengths=(row.length,), thread_length=row.thread_length)
-        for row in rows.values()
-        if row.kind is not ScrewKind.PUBLISHED
-    )
-    counterbore = max((row.counterbore for row in planned.screws[-1:]), default=0.0)
-    return replace(
-        job.screws,
-        carried=carried,
-        published=tuple(one for one in job.screws.published if (one.size, one.length) in rows),
-        counterbore=max(job.screws.counterbore, counterbore),
-    )
+    return planned_screws(job, planned)
 
 
 def on_van(size: str, length: float, as_found: AsFound) -> bool:

@@ -9,7 +9,8 @@ from collections.abc import Callable
 import pytest
 from jobs import job, moved
 
-from bracecalc.drift import FINE, SEARCHED, first_change, hold, tolerance_report, verdict_of
+from bracecalc.drift import FINE, first_change, tolerance_report
+from bracecalc.held import SEARCHED, hold, verdict_of
 from bracecalc.plan import make_plan
 from bracecalc.records.plan import Verdict
 from bracecalc.records.site import Drift, ToleranceReport
