@@ -1,6 +1,6 @@
 """Golden files: whole output kept beside the tests, renewed by one command and read by a person.
 
-BRACECALC_RENEW_GOLDEN=1 python -m pytest tests/cli
+BRACECALC_RENEW=1 python -m pytest tests/cli
 """
 
 from __future__ import annotations
@@ -8,7 +8,7 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-RENEW = "BRACECALC_RENEW_GOLDEN"
+RENEW = "BRACECALC_RENEW"
 
 
 def agrees(path: Path, text: str) -> None:

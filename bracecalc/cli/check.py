@@ -103,7 +103,7 @@ def command(ctx: click.Context) -> None:
 
     \b
     bracecalc check niche.toml --studs '6 3/8, 22 1/2' --floor '0, 1/8, 0, 5/16'
-    bracecalc check niche.toml --board '81 1/2 and 81 9/16, 81 5/8' --projection '4 1/2'
+    bracecalc check niche.toml --board '81 1/2 and 81 9/16, 81 5/8'
     bracecalc check niche.toml --ask --save
     """  # noqa: D301 - click wants the sign itself
     from bracecalc.jobfile import read_job

@@ -33,7 +33,13 @@ def build(out: Path, single: bool, folder: Path | None, force: bool) -> None:
 
 @command.command()
 @click.argument("out", type=click.Path(path_type=Path))
-@click.option("--port", type=click.IntRange(0, 65535), default=8765, show_default=True)
+@click.option(
+    "--port",
+    type=click.IntRange(0, 65535),
+    default=8765,
+    show_default=True,
+    help="Port to serve it on; 0 takes any that is free.",
+)
 def preview(out: Path, port: int) -> None:
     """Serve the folder OUT on this machine alone, until Ctrl-C."""
     from bracecalc.page.preview import preview_server

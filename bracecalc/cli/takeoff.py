@@ -192,7 +192,8 @@ def command(ctx: click.Context, /, **options: Any) -> None:
 
     \b
     bracecalc takeoff niches.csv --prices prices.csv
-    bracecalc takeoff niches.csv --prices prices.csv -o order.xlsx --cut-list cuts.svg
+    bracecalc takeoff niches.csv --prices prices.csv -o order.xlsx
+    bracecalc takeoff niches.csv --cut-list cuts.svg
     """  # noqa: D301 (click wants the backspace itself)
     from bracecalc.order import make_order
     from bracecalc.tables import load_tables
