@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, field, replace
 from functools import partial
-from itertools import islice
+from itertools import chain, islice
 from pathlib import Path
 
 from bracecalc.errors import JobError, Mistake
@@ -220,16 +220,15 @@ def take(rows: Iterable[NicheRow], *, progress: Progress | None = None) -> Tally
     """
     tally = Tally()
     with _Workers() as workers:
-        stream = iter(rows)
-        while chunk := list(islice(stream, CHUNK)):
-            for row, result in zip(chunk, workers.outcomes(chunk), strict=True):
+        for running in workers.ahead(rows):
+            for row, result in zip(running.rows, workers.finish(running), strict=True):
                 tally.rows += 1
                 if isinstance(result, Outcome):
                     tally.add(row, result)
                 else:
                     tally.skip(row, result)
             if progress is not None:
-                progress(len(chunk))
+                progress(len(running.rows))
         tally.planned = workers.planned
     return tally
 
@@ -238,12 +237,24 @@ Result = Outcome | tuple[Mistake, ...]
 Task = tuple[str, Mapping[str, object]]
 
 
+@dataclass(slots=True)
+class _Running:
+    """Rows that are being worked out: what is known of them, and what is on its way."""
+
+    rows: list[NicheRow]
+    marks: list[bytes]
+    here: dict[bytes, Result]
+    fresh: list[bytes]
+    coming: Iterator[Result]
+
+
 class _Workers:
     """Works niches out, each different one once; over all cores where that pays."""
 
     def __init__(self) -> None:
         self.planned = 0
         self.known: OrderedDict[bytes, Result] = OrderedDict()
+        self.started: set[bytes] = set()
         self.pool: ProcessPoolExecutor | None = None
 
     def __enter__(self) -> _Workers:
@@ -253,35 +264,54 @@ class _Workers:
         if self.pool is not None:
             self.pool.shutdown(cancel_futures=True)
 
-    def outcomes(self, chunk: list[NicheRow]) -> list[Result]:
-        """Return what each row comes to, in order."""
-        marks = [_mark(row) for row in chunk]
+    def ahead(self, rows: Iterable[NicheRow]) -> Iterator[_Running]:
+        """Yield chunk after chunk to be finished, each when the next one has been started."""
+        stream = iter(rows)
+        before: _Running | None = None
+        while chunk := list(islice(stream, CHUNK)):
+            running = self.start(chunk)
+            if before is not None:
+                yield before
+            before = running
+        if before is not None:
+            yield before
+
+    def start(self, rows: list[NicheRow]) -> _Running:
+        """Begin to work out what isn't known yet; ``finish`` in the same order."""
+        marks = [_mark(row) for row in rows]
         fresh: dict[bytes, Task] = {}
         here: dict[bytes, Result] = {}
-        for row, mark in zip(chunk, marks, strict=True):
+        for row, mark in zip(rows, marks, strict=True):
             if row.mistakes:
                 here[mark] = row.mistakes
             elif mark in self.known:
                 self.known.move_to_end(mark)
                 here[mark] = self.known[mark]
-            elif mark not in here:
+            elif mark not in self.started:
                 fresh.setdefault(mark, (row.where, row.values))
         self.planned += len(fresh)
-        for mark, result in zip(fresh, self._work(list(fresh.values())), strict=True):
-            here[mark] = result
+        self.started.update(fresh)
+        return _Running(rows, marks, here, list(fresh), self._work(list(fresh.values())))
+
+    def finish(self, running: _Running) -> list[Result]:
+        """Return what each row comes to, in order."""
+        for mark, result in zip(running.fresh, running.coming, strict=True):
             self.known[mark] = result
+        self.started.difference_update(running.fresh)
+        here = running.here
+        found = [here[mark] if mark in here else self.known[mark] for mark in running.marks]
         while len(self.known) > REMEMBERED:
             self.known.popitem(last=False)
-        return [here[mark] for mark in marks]
+        return found
 
-    def _work(self, tasks: list[Task]) -> list[Result]:
+    def _work(self, tasks: list[Task]) -> Iterator[Result]:
         cores = os.cpu_count()
         if self.pool is None and (len(tasks) < POOL_FROM or cores is None or cores < 2):
-            return work_batch(tasks)
+            return iter(work_batch(tasks))
         if self.pool is None:
             self.pool = ProcessPoolExecutor(cores, initializer=_leave_interrupts_to_the_parent)
         batches = [tasks[start : start + BATCH] for start in range(0, len(tasks), BATCH)]
-        return [result for batch in self.pool.map(work_batch, batches) for result in batch]
+        return chain.from_iterable(self.pool.map(work_batch, batches))
 
 
 def _leave_interrupts_to_the_parent() -> None:

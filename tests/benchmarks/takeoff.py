@@ -21,8 +21,9 @@ from pathlib import Path
 COLUMNS = (
     "building", "floor", "type", "count", "title", "niche.width", "niche.depth", "niche.soffit",
     "wall.layers", "wall.stud.species", "wall.stud_layout.spacing", "wall.stud_layout.first",
-    "unit.height", "unit.height_overall", "unit.width", "unit.depth", "unit.leg_travel", "unit.weight",
-    "unit.cg_height", "unit.cg_behind_front_legs", "unit.front_legs_behind_front", "boards.size",
+    "unit.height", "unit.height_overall", "unit.width", "unit.depth", "unit.leg_travel",
+    "unit.weight", "unit.cg_height", "unit.cg_behind_front_legs", "unit.front_legs_behind_front",
+    "boards.size",
     "boards.species",
 )  # fmt: skip
 EQUAL = 37  # kinds of niche in a file of repeated ones
@@ -91,9 +92,9 @@ def table() -> None:
 def core(niches: int = 5_000) -> None:
     """Print how many different niches one core reads and works out in a second."""
     from bracecalc.jobfile import job_from_values
-    from bracecalc.takeoff import work_batch, work_out
+    from bracecalc.takeoff import Task, work_batch, work_out
 
-    tasks = [
+    tasks: list[Task] = [
         (f"row {number}", dict(zip(COLUMNS[4:], row(number, niches)[4:], strict=True)))
         for number in range(niches)
     ]
