@@ -60,8 +60,8 @@ class Tags(HTMLParser):
 
 PLAIN = (
     "html head meta title style body main article header h1 h2 bdi p dl dt dd figure figcaption "
-    "svg g line polyline polygon rect circle text path section div table thead tbody tr th td ol ul li "
-    "strong"
+    "svg g line polyline polygon rect circle text path section div table thead tbody tr th td ol "
+    "ul li strong"
 )
 
 

@@ -18,18 +18,19 @@ from bracecalc.render.sheet.showing import Paper, Shown, ShownUnits
 def crowded(drawing: Drawing) -> list[str]:
     """Return what is wrong with the labels of a drawing, in words."""
     found = []
-    texts = [text for text in drawing.texts() if text.words]
-    for number, text in enumerate(texts):
-        left, top, right, bottom = box = text.box()
+    labels = sorted(((text.box(), text.words) for text in drawing.texts() if text.words),
+                    key=lambda label: label[0][1])  # fmt: skip
+    for number, (box, words) in enumerate(labels):
+        left, top, right, bottom = box
         if left < -0.01 or top < -0.01 or right > drawing.width + 0.01:
-            found.append(f"off the page: {text.words!r} {box}")
+            found.append(f"off the page: {words!r} {box}")
         if bottom > drawing.height + 0.01:
-            found.append(f"under the page: {text.words!r} {box}")
-        found += [
-            f"{text.words!r} {box} lies on {other.words!r} {other.box()}"
-            for other in texts[number + 1 :]
-            if overlap(box, other.box())
-        ]
+            found.append(f"under the page: {words!r} {box}")
+        for other, others in labels[number + 1 :]:
+            if other[1] > bottom:  # in order of their tops: none further down can touch it
+                break
+            if overlap(box, other):
+                found.append(f"{words!r} {box} lies on {others!r} {other}")
     return found
 
 

@@ -207,18 +207,19 @@ def _height_labels(plan: Plan, scene: Scene, window: Window, shown: Shown) -> li
 
 
 def _row_labels(plan: Plan, scene: Scene, shown: Shown) -> list[Label]:
-    """Return labels of the heights of the screws over the underside of the boards."""
+    """Return labels of the screws: their board, and their height over the underside."""
     if plan.stack is None:
         return []
     return [
         Label(
             scene.low + height,
-            shown.near(height),
+            (f"{row.board}: {first}", *others),
             name=f"row {row.board} at {height:.4f}",
             sign=sign_of(row.board),
         )
         for row in plan.screws
         for height in sorted({height for _, height in row.offsets})
+        for first, *others in [shown.near(height)]
     ]
 
 

@@ -144,7 +144,11 @@ def figures(subject: Subject, shown: Shown) -> list[tuple[Drawing, str]]:
     known = subject.plan.legs is not None
     tall = 4.0 + legs_height(_LETTERS, shown.count, known=known)
     views = [
-        (flatten(front.view), front.bottom + 4.0, "Front elevation; marks of screws by board."),
+        (
+            flatten(front.view),
+            front.bottom + 4.0,
+            "Front elevation. Screws: board, and height above the underside.",
+        ),
         (flatten(side.view), side.bottom + 4.0, "Side section at a stud."),
         (legs, tall, "Levelling legs at contact, seen from above."),
     ]

@@ -38,7 +38,12 @@ def index_leaves(subjects: Sequence[Subject], wishes: Wishes, paper: Paper) -> l
     leaves = []
     for number, part in enumerate(parts):
         first = len(parts) + number * a_page  # page of the first sheet of this part, from 0
-        head = _head(subjects, wishes, paper, f"Index {number + 1} of {len(parts)}")
+        head = _head(
+            subjects,
+            wishes,
+            paper,
+            f"Sheets, page {number + 1} of the index" if len(parts) > 1 else "Sheets",
+        )
         rows = [_row(subject, wishes, paper, i, first + i) for i, subject in enumerate(part)]
         items = (*head, *(item for row in rows for item in row))
         links = tuple(Link(_box(paper, i), first + i) for i in range(len(part)))
