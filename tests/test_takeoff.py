@@ -7,12 +7,15 @@ import io
 import json
 import os
 from collections.abc import Iterator
+from contextlib import suppress
 from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from bracecalc import takeoff
 from bracecalc.cutting import PER_INCH, Saw
@@ -138,6 +141,22 @@ def test_workbooks(tmp_path: Path) -> None:
     path.write_bytes(b"no workbook")
     with pytest.raises(JobError, match="an XLSX workbook"):
         rows_of(str(path))
+
+
+@settings(
+    max_examples=300, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
+@given(data=st.one_of(st.binary(max_size=300), st.text(max_size=200).map(str.encode)))
+def test_whatever_bytes_come_there_is_a_table_or_a_mistake(tmp_path: Path, data: bytes) -> None:
+    for heading in (b"", b"count,niche.width\n", b"item,unit,price,currency\n"):
+        where = written(tmp_path, heading + data)
+        with suppress(JobError):
+            for row in rows_of(where):
+                assert row.count >= 0
+        with suppress(JobError):
+            read_prices(where, load_tables())
+        with suppress(JobError):
+            read_on_hand(where, load_tables())
 
 
 # --- prices

@@ -17,6 +17,7 @@ from bracecalc.render.takeoff_data import HEADINGS, amount, order_rows
 if TYPE_CHECKING:
     from openpyxl import Workbook
 
+FORMATS = {"price of one": "#,##0.00", "cost": "#,##0.00", "net board feet": "0.0"}
 WIDEST = 60  # of a column, in letters
 ORDER_HEADINGS = {
     "item": "item",
@@ -67,6 +68,7 @@ def _sheet(book: Workbook, title: str, rows: Iterable[Sequence[Any]]) -> None:
 
     sheet = book.create_sheet(title)
     widths: dict[int, int] = {}
+    headings: dict[int, str] = {}
     for number, row in enumerate(rows, start=1):
         for place, value in enumerate(row, start=1):
             if value is None:
@@ -77,6 +79,9 @@ def _sheet(book: Workbook, title: str, rows: Iterable[Sequence[Any]]) -> None:
                 cell.data_type = "s"
             if number == 1:
                 cell.font = Font(bold=True)
+                headings[place] = str(value)
+            elif isinstance(value, float):
+                cell.number_format = FORMATS.get(headings.get(place, ""), "0.0####")
             widths[place] = max(widths.get(place, 8), min(WIDEST, len(str(value)) + 2))
     for place, width in widths.items():
         sheet.column_dimensions[get_column_letter(place)].width = width
