@@ -168,7 +168,7 @@ def _earthquake_case(job: Job, weight: float, behind: float, place: Place, work:
     cg_height = job.unit.cg_height
     if given is None or cg_height is None or place.arm is None:
         raise ValueError("the earthquake case needs S_DS and unit.cg_height")
-    contents = _moving_with_it(job)
+    contents = contents_weight(job)
     level = work.call(
         "Demand: earthquake",
         f"level force on the unit, ASCE {given.edition}",
@@ -194,8 +194,8 @@ def _earthquake_case(job: Job, weight: float, behind: float, place: Place, work:
     return _case("earthquake", {"level force": tipping}, steady, place.arm, work)
 
 
-def _moving_with_it(job: Job) -> float:
-    """Return the weight of the contents; what the doors hold where the whole isn't given, lbf."""
+def contents_weight(job: Job) -> float:
+    """Return the weight of the contents; what the doors hold where that isn't given, lbf."""
     if job.unit.contents is not None:
         return job.unit.contents
     return sum(door.contents for door in (() if job.unit.doors is None else job.unit.doors))

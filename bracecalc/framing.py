@@ -115,9 +115,10 @@ def meet_studs(job: Job, stack: Stack, *, end: float, target: float | None) -> S
             strip_low=low, strip_high=high,
         )  # fmt: skip
     used = tuple(spot for spot in spots if left - 1e-9 <= spot <= left + usable + 1e-9)
-    lengths = Lengths(job)
+    near = f"nearer than {Lengths(job).up(end + uncertainty)} to the board's end"
+    ends = stack.left_end, stack.left_end + stack.length
     why_not = {
-        spot: f"nearer than {lengths.up(end + uncertainty)} to the board's end"
+        spot: near if ends[0] <= spot <= ends[1] else "beyond the board's end"
         for spot in spots
         if spot not in used
     }

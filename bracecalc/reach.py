@@ -77,13 +77,18 @@ def rolling_height(job: Job) -> float:
     return reach.rolling_reach(path_high=path, height_overall=overall, roll_in=job.rules.roll_in)
 
 
-def height_margin(job: Job, band: ReachBand, height: float) -> Margin:
-    """Return the room of a restraint's height in the band, the nearer limit.
+def limit_margins(job: Job, band: ReachBand, height: float) -> tuple[Margin, Margin]:
+    """Return the room of a restraint's height to the band's lower and to its upper limit.
 
     The height itself and the floor are read over the datum, each with its uncertainty.
     """
-    nearest = min(height - band.low, band.high - height)
-    return margin(nearest, (job.rules.height_uncertainty, floor_uncertainty(job)))
+    uncertainties = (job.rules.height_uncertainty, floor_uncertainty(job))
+    return margin(height - band.low, uncertainties), margin(band.high - height, uncertainties)
+
+
+def height_margin(job: Job, band: ReachBand, height: float) -> Margin:
+    """Return the room of a restraint's height in the band, the nearer limit."""
+    return min(limit_margins(job, band, height), key=lambda room: room.nominal)
 
 
 def legs_at(job: Job, top: float) -> dict[str, Leg]:

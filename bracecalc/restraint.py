@@ -111,6 +111,7 @@ def _as_built(job: Job, built: Built, tables: Tables, band: ReachBand) -> Choice
             pieces=built.packers,
             length=min(job.niche.width) - 2.0 * job.boards.end_gap,
             depth=job.rules.overlap,
+            from_wall=max(0.0, rear_gap(job, greatest=False)),
         )
     findings = [*_out_of_band(built.underside, band, lengths)]
     if not findings:

@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from bracecalc.findings import Lengths
-from bracecalc.records.job import Method
-from bracecalc.records.plan import LoadCase, Need, Plan, Severity, Verdict
+from bracecalc.reach import limit_margins
+from bracecalc.records.plan import LoadCase, Margin, Need, Plan, Severity, Verdict
+from bracecalc.render.load_words import case_notes, duration_name, moment_rows
 from bracecalc.render.words import (
     STEPS,
     cautions,
@@ -18,6 +19,7 @@ from bracecalc.render.words import (
     hole_words,
     screw_words,
     set_out,
+    wall_words,
 )
 
 VERDICTS = {
@@ -98,9 +100,18 @@ def _heights(plan: Plan, lengths: Lengths) -> Section:
         ("highest that the legs reach", lengths.down(band.high), corner_words(band.high_set_by)),
         ("lowest that works", lengths.up(band.low), corner_words(band.low_set_by)),
     ]
-    if target is not None:
-        rows.insert(1, ("TARGET, underside of the restraint", lengths.near(target), ""))
-    blocks: list[Block] = [Grid(("above the datum", "height", "set by"), tuple(rows))]
+    headings = ("above the datum", "height", "set by")
+    if target is None:
+        blocks: list[Block] = [Grid(headings, tuple(rows))]
+    else:
+        low, high = limit_margins(plan.job, band, target)
+        aim = ("TARGET, underside of the restraint", lengths.near(target), "", "", "")
+        blocks = [
+            Grid(
+                (*headings, "room", "at worst"),
+                ((*rows[0], *_room(high, lengths)), aim, (*rows[1], *_room(low, lengths))),
+            )
+        ]
     margin = plan.restraint.margin
     if margin is not None:
         blocks.append(
@@ -110,8 +121,12 @@ def _heights(plan: Plan, lengths: Lengths) -> Section:
                 f"{lengths.down(margin.rss)}: {margin.verdict.value}."
             )
         )
-    blocks.append(Paragraph(floor_words(plan.job)))
+    blocks.append(Paragraph(f"{floor_words(plan.job)} {wall_words(plan.job)}"))
     return Section("Heights", tuple(blocks))
+
+
+def _room(margin: Margin, lengths: Lengths) -> tuple[str, str]:
+    return lengths.down(margin.nominal), lengths.down(margin.worst_case)
 
 
 def _legs(plan: Plan, lengths: Lengths) -> Iterator[Section]:
@@ -148,7 +163,8 @@ def _screws(plan: Plan, lengths: Lengths) -> Iterator[Section]:
         )
         for row in plan.screws
     )
-    headings = (piece, "screw", "a stud", "all", "in stud", "needs", "to far side")
+    each, into = ("a place", "in framing") if plan.packers is not None else ("a stud", "in stud")
+    headings = (piece, "screw", each, "all", into, "needs", "to far side")
     blocks: list[Block] = [Grid(headings, rows)]
     marks = tuple(
         (str(row.board), lengths.near(across), lengths.near(height))
@@ -167,7 +183,7 @@ def _strength(plan: Plan) -> Section:
     demand, strength = plan.demand, plan.strength
     rows = tuple(_case_row(case, plan) for case in demand.cases)
     lengths = Lengths(plan.job)
-    factor = "k_mod" if plan.job.loads.method is Method.EC5 else "C_D"
+    factor = duration_name(plan.job)
     headings = ("load case", "must hold", "holds", "used", factor, "limited by")
     blocks: list[Block] = [Grid(headings, rows)]
     if strength is not None:
@@ -181,13 +197,14 @@ def _strength(plan: Plan) -> Section:
         )
     if not demand.checked:
         blocks.append(
-            Paragraph(
-                "What tips the unit is NOT checked; the minimum case only. Missing: "
-                f"{demand.not_checked}."
-            )
+            Paragraph(f"What tips the unit is NOT checked in full. Missing: {demand.not_checked}.")
         )
     elif demand.governs is not None and plan.strength is not None:
         blocks.append(Paragraph(f"The {demand.governs} case governs."))
+    moments = tuple(moment_rows(plan))
+    if moments:
+        blocks.append(Grid(("load case", "about the front legs", "moment"), moments))
+    blocks.append(Items(tuple(("-", note) for note in case_notes(plan))))
     return Section("Strength", tuple(blocks))
 
 

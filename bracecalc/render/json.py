@@ -34,6 +34,9 @@ def plan_to_dict(plan: Plan) -> dict[str, Any]:
         else {
             "pieces": list(plan.packers.pieces),
             "total": plan.packers.total,
+            "length": plan.packers.length,
+            "depth": plan.packers.depth,
+            "from_wall": plan.packers.from_wall,
         },
         "studs": None
         if plan.studs is None

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from bracecalc.findings import Lengths
+from bracecalc.gaps import open_gap
 from bracecalc.quantities import format_length
 from bracecalc.records.job import Job
 from bracecalc.records.plan import CORNERS, Packers, Plan, RestraintKind, ScrewRow, Stack, Studs
@@ -64,6 +65,17 @@ def floor_words(job: Job) -> str:
     )
 
 
+def wall_words(job: Job) -> str:
+    """Return in words to what the niche's depth was read."""
+    to_come = job.wall.finish_to_come
+    if not to_come:
+        return "The niche's depth was read to the finished wall."
+    return (
+        f"The niche's depth was read to a wall with {Lengths(job).near(to_come)} of finish to "
+        "come; that is taken off it and added under the screws."
+    )
+
+
 def _mark(plan: Plan, target: float, lengths: Lengths) -> Iterator[Instruction]:
     kind, stack, studs = plan.restraint.kind, plan.stack, plan.studs
     if kind is RestraintKind.SOFFIT:
@@ -92,9 +104,11 @@ def _stud_words(studs: Studs, lengths: Lengths) -> str:
             f"{studs.sure}, at best {studs.best_case}."
         )
     spots = ", ".join(lengths.near(spot) for spot in studs.used)
+    left_out = "; ".join(f"{lengths.near(spot)}, {why}" for spot, why in studs.why_not.items())
     return (
         f"Find and mark the studs {strip} above the datum; centres expected "
         f"{spots or 'nowhere usable'} from the left side of the niche."
+        + (f" Leave out: {left_out}." if left_out else "")
     )
 
 
@@ -178,16 +192,19 @@ def _packer_words(
     packers: Packers, rows: tuple[ScrewRow, ...], lengths: Lengths
 ) -> Iterator[Instruction]:
     for row in rows:
+        across = row.offsets[0][1]
         yield Instruction(
             step="Fix",
             text=f"Packer {row.board} of {len(packers.pieces)}: "
-            f"{screws_words(row)} up into the soffit's framing, "
+            f"{screws_words(row)} up into the soffit's framing, {lengths.near(across)} from the "
+            f"packer's rear edge, one at each framing member and two at least; "
             f"{lengths.down(row.embedment)} into it.",
         )
     yield Instruction(
         step="Fix",
-        text="Set the packers over the rear of the housing, under framing all along; they work in "
-        "compression, the screws only keep them up.",
+        text="Set the packers with their rear edge "
+        f"{lengths.down(packers.from_wall)} out from the rear wall, over the rear of the housing, "
+        "with framing over all of them; they work in compression, the screws only keep them up.",
     )
 
 
@@ -206,9 +223,16 @@ def _set(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
         yield Instruction(step="Set", text=f"Raise the unit level. Legs out by: {legs}.")
     yield Instruction(
         step="Set",
-        text="Stop at contact: a strip of paper at both ends of the overlap just drags. A leg can "
-        "lift far more than the screws hold.",
+        text="Stop at contact: a strip of paper at both ends of the overlap just drags; no turn "
+        "more. A leg can lift far more than the screws hold.",
     )
+    gap = open_gap(plan.job, plan.restraint.kind)
+    if gap > 1e-9:
+        yield Instruction(
+            step="Set",
+            text=f"At the other end shim the gap of up to {lengths.up(gap)} tight, over the whole "
+            "overlap.",
+        )
     yield Instruction(
         step="Set",
         text="Check the contact again after the first heating season: boards shrink across their "
@@ -219,6 +243,8 @@ def _set(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
 def hole_words(row: ScrewRow) -> str:
     """Return the holes of a screw in order, each with its bit."""
     metric = " mm" in row.size
+    if not row.holes:
+        return f"{screw_words(row)}: holes as its maker says"
     bits = "; ".join(
         f"{hole.purpose} {_bit(hole.bit, metric=metric)} in {hole.member}" for hole in row.holes
     )

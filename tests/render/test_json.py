@@ -86,7 +86,7 @@ def test_every_part_has_its_keys() -> None:
         assert set(finding) == {"code", "severity", "text", "remedy"}
         assert finding["severity"] in {"fails", "warns", "notes"}
     packers = shown(KINDS["packers"])["packers"]
-    assert set(packers) == {"pieces", "total"}
+    assert set(packers) == {"pieces", "total", "length", "depth", "from_wall"}
     assert packers["total"] == pytest.approx(sum(packers["pieces"]))
 
 

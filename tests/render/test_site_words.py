@@ -1,0 +1,56 @@
+"""What the crew must not overlook: gaps to shim, studs to leave out, how walls were read."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from jobs import GYPSUM, job, moved
+
+from bracecalc.plan import make_plan
+from bracecalc.records.job import PublishedScrew, Screws
+from bracecalc.records.plan import Plan
+from bracecalc.render.words import hole_words, set_out, wall_words
+
+
+def steps(plan: Plan, step: str) -> str:
+    return " ".join(one.text for one in set_out(plan) if one.step == step)
+
+
+def test_a_wall_read_before_its_finish_is_said_to_be() -> None:
+    assert wall_words(job()) == "The niche's depth was read to the finished wall."
+    bare = moved(job(), wall={"layers": (), "finish_to_come": 0.5})
+    assert "a wall with 1/2 in of finish to come" in wall_words(bare)
+
+
+def test_the_gap_under_a_soffit_is_shimmed_in_the_order_of_work() -> None:
+    niche = {"soffit": (81.75, 81.5), "soffit_solid": True, "soffit_layers": (GYPSUM,)}
+    said = steps(make_plan(moved(job(), niche=niche)), "Set")
+    assert "shim the gap of up to 1/4 in tight" in said
+    assert said.index("Stop at contact") < said.index("shim the gap")
+    assert "shim" not in steps(make_plan(job()), "Set")
+
+
+def test_studs_that_are_not_used_are_named_with_the_reason() -> None:
+    spots = moved(job(), wall={"stud_spots": (0.75, 4.0, 16.625, 29.0, 40.0)})
+    said = steps(make_plan(spots), "Mark")
+    assert "Leave out: 3/4 in, nearer than" in said
+    assert "40 in, beyond the board's end." in said
+
+
+def test_packers_are_given_their_place_and_that_of_their_screws() -> None:
+    niche = {"soffit": (83.0,), "soffit_solid": True, "soffit_layers": (GYPSUM,)}
+    said = steps(make_plan(moved(job(), niche=niche)), "Fix")
+    assert "rear edge 5/8 in out from the rear wall" in said
+    assert "1 3/4 in from the packer's rear edge" in said  # the middle of 3-1/2 in
+
+
+def test_a_screw_with_its_makers_values_is_set_as_its_maker_says() -> None:
+    maker = PublishedScrew(
+        size="invented 1/4", diameter=0.22, head_diameter=0.6, length=6.0, thread_length=3.0,
+        least_embedment=1.5, lateral=250.0, withdrawal=180.0, pull_through=500.0, largest_gap=1.0,
+        source="invented for a test",
+    )  # fmt: skip
+    short = replace(maker, size="invented, short", length=4.0)
+    plan = make_plan(job(screws=Screws(published=(maker, short))))
+    assert plan.screws[-1].holes == ()
+    assert hole_words(plan.screws[-1]).endswith("holes as its maker says")
