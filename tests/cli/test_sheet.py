@@ -114,6 +114,35 @@ def test_many_jobs_in_one_html(demo: Path, tmp_path: Path) -> None:
     assert len(ids) == len(set(ids))
 
 
+def test_a_table_makes_a_sheet_a_row(tmp_path: Path) -> None:
+    out = tmp_path / "all.pdf"
+    with as_file(files("bracecalc.data.demo").joinpath("harrow-court.csv")) as table:
+        done = call(table, "-o", out)
+        rows = table.read_text(encoding="utf-8").strip().count("\n")
+    assert done.exit_code in (0, 1)
+    reader = PdfReader(io.BytesIO(out.read_bytes()))
+    text = [page.extract_text() for page in reader.pages]
+    assert sum("Set-out in working order" in page for page in text) <= rows
+    assert len(text) > rows
+    assert "Harrow Court A1 studio (invented demo): 12 alike" in text[0]
+
+
+def test_every_bad_row_of_a_table_is_told_at_once(tmp_path: Path) -> None:
+    table, out = tmp_path / "niches.csv", tmp_path / "all.pdf"
+    table.write_text("title,niche.width\nA,33 ib\nB,34 ib\n")
+    done = call(table, "-o", out)
+    assert done.exit_code == 2
+    assert "33 ib" in done.stderr
+    assert "34 ib" in done.stderr
+    assert not out.exists()
+
+
+def test_a_job_from_standard_input(demo: Path, tmp_path: Path) -> None:
+    text = (demo / JOB).read_text(encoding="utf-8")
+    words = ["sheet", "-", "-o", str(tmp_path / "a.svg"), *DAY]
+    assert CliRunner().invoke(group, words, input=text).exit_code == 0
+
+
 def test_an_svg_holds_one(demo: Path, tmp_path: Path) -> None:
     done = call(demo, "-o", tmp_path / "all.svg")
     assert done.exit_code == 2
