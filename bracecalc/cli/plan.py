@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
+from bracecalc.cli.jobs import read_jobs
+
 if TYPE_CHECKING:
-    from bracecalc.records.job import Job
     from bracecalc.records.plan import Plan
 
 STANDARD_OUTPUT = "-"
@@ -56,15 +57,22 @@ def command(
 ) -> None:
     """Work out the whole plan of each JOB: a job file, a folder of them, or - for input.
 
+    A table with a row a niche (CSV or XLSX) will do too.
+
     \b
     bracecalc plan niche.toml
     bracecalc plan niche.toml --explain
     bracecalc plan niches/ --format json -o plans.json
     """  # noqa: D301 - click wants the sign itself
+    from dataclasses import replace
+
     from bracecalc.plan import make_plan
+    from bracecalc.records.job import Units
     from bracecalc.records.plan import Verdict
 
-    read = _read(jobs, units)
+    read = read_jobs(jobs)
+    if units is not None:
+        read = [replace(job, units=Units(units)) for job in read]
     plans = [make_plan(job, show_work=explain) for job in read]
     text = "\n".join(_sections(plans, form, tolerance=tolerance))
     if out is None or str(out) == STANDARD_OUTPUT:
@@ -78,46 +86,11 @@ def command(
         ctx.exit(1)
 
 
-def _read(jobs: tuple[str, ...], units: str | None) -> list[Job]:
-    from dataclasses import replace
-
-    from bracecalc.errors import JobError, Mistake
-    from bracecalc.jobfile import read_job
-    from bracecalc.records.job import Units
-
-    found: list[Job] = []
-    mistakes: list[Mistake] = []
-    for source in _files(jobs):
-        try:
-            found.append(read_job(source))
-        except JobError as error:  # all mistakes of all jobs at once
-            mistakes.extend(error.mistakes)
-    if mistakes:
-        raise JobError(*mistakes)
-    return found if units is None else [replace(job, units=Units(units)) for job in found]
-
-
-def _files(jobs: tuple[str, ...]) -> list[str]:
-    from bracecalc.errors import JobError, Mistake
-
-    found: list[str] = []
-    for job in jobs:
-        path = Path(job)
-        if job != "-" and path.is_dir():
-            inside = sorted(str(one) for one in path.glob("*.toml"))
-            if not inside:
-                raise JobError(Mistake(job, "", "a folder with no job in it", "job files, *.toml"))
-            found.extend(inside)
-        else:
-            found.append(job)
-    return found
-
-
 def _sections(plans: list[Plan], form: str, *, tolerance: bool) -> list[str]:
     if form == "json":
         import json
 
-        shown = [plan.to_dict() for plan in plans]
+        shown = [_as_dict(plan, tolerance=tolerance) for plan in plans]
         return [json.dumps(shown[0] if len(shown) == 1 else shown, indent=2, allow_nan=False)]
     if form == "csv":
         from bracecalc.render.rows import plan_rows
@@ -135,6 +108,16 @@ def _sections(plans: list[Plan], form: str, *, tolerance: bool) -> list[str]:
         if tolerance:
             found.append(_tolerance(plan, form))
     return found
+
+
+def _as_dict(plan: Plan, *, tolerance: bool) -> dict[str, Any]:
+    shown = plan.to_dict()
+    if tolerance:
+        from bracecalc.drift import tolerance_report
+        from bracecalc.render.site_json import tolerance_to_dict
+
+        shown["tolerance"] = tolerance_to_dict(tolerance_report(plan.job, plan))
+    return shown
 
 
 def _tolerance(plan: Plan, form: str) -> str:

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 import itertools
 import sys
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from contextlib import AbstractContextManager
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
 import click
 
+from bracecalc.cli.jobs import read_jobs
+
 if TYPE_CHECKING:
     import datetime
 
-    from bracecalc.jobtable import NicheRow
     from bracecalc.records.job import Job
     from bracecalc.render.sheet.content import Subject, Wishes
     from bracecalc.render.sheet.showing import Paper
@@ -75,7 +75,7 @@ def command(
     from bracecalc.writing import write_whole
 
     _check_ending(out)
-    read = _read(jobs)
+    read = read_jobs(jobs)
     if out.suffix.lower() == ".svg" and len(read) > 1:
         raise click.UsageError(f"an SVG holds one sheet, read {len(read)} jobs; write a .pdf")
     wishes = _wishes(units, as_of, read)
@@ -85,49 +85,6 @@ def command(
     click.echo(f"wrote {out}", err=True)
     if any(subject.plan.verdict is Verdict.FAILS for subject in subjects):
         ctx.exit(1)
-
-
-def _read(sources: Iterable[str]) -> list[Job]:
-    """Read every job, and tell all mistakes of all of them at once."""
-    from bracecalc.errors import JobError, Mistake
-
-    found: list[Job] = []
-    mistakes: list[Mistake] = []
-    for source in sources:
-        for read in _readers(source):
-            try:
-                found.append(read())
-            except JobError as error:
-                mistakes.extend(error.mistakes)
-    if mistakes:
-        raise JobError(*mistakes)
-    return found
-
-
-def _readers(source: str) -> Iterator[Callable[[], Job]]:
-    """Yield what reads each job of a source, so that one mistake doesn't hide the next."""
-    from bracecalc.jobfile import read_job
-
-    if source == "-" or source.lower().endswith(".toml"):
-        yield partial(read_job, source)
-        return
-    from bracecalc.jobtable import Columns
-    from bracecalc.takeoff import niche_rows
-
-    for row in niche_rows([source], Columns()):
-        yield partial(_job_of_row, row) if row.number else partial(read_job, row.where)
-
-
-def _job_of_row(row: NicheRow) -> Job:
-    from dataclasses import replace
-
-    from bracecalc.errors import JobError
-    from bracecalc.jobfile import job_from_values
-
-    if row.mistakes:
-        raise JobError(*row.mistakes)
-    job = job_from_values(row.values, where=row.where)
-    return job if row.count == 1 else replace(job, title=f"{job.title}: {row.count} alike")
 
 
 def _check_ending(out: Path) -> None:
