@@ -10,9 +10,11 @@ import pytest
 from sheetmaking import DEMO, demo_job, subject, wishes
 
 from bracecalc.records.plan import Severity
+from bracecalc.render.drawing import FILLS, STROKES, Pen, Tone
 from bracecalc.render.sheet.html import html_bytes
 from bracecalc.render.sheet.showing import Paper
 
+OBJECTS = {Pen.CUT, Pen.EDGE, Pen.HIDDEN, Pen.CENTRE, Pen.TARGET, Pen.DIMENSION, Pen.HATCH}
 VOID = {"meta", "br", "img", "link", "input"}
 
 
@@ -120,6 +122,24 @@ def contrast(one: tuple[float, float, float], other: tuple[float, float, float])
 
     low, high = sorted((light(one), light(other)))
     return (high + 0.05) / (low + 0.05)
+
+
+def hexed(code: str) -> tuple[float, float, float]:
+    """Return a colour of the drawing model, 0 to 1."""
+    red, green, blue = (int(code[at : at + 2], 16) / 255 for at in (1, 3, 5))
+    return (red, green, blue)
+
+
+def test_the_page_reads_in_black_and_white() -> None:
+    # WCAG 2.2 success criteria 1.4.3 (words, 4.5 to 1) and 1.4.11 (lines that matter, 3 to 1)
+    paper = hexed(FILLS[Tone.PAPER])
+    for tone, code in FILLS.items():
+        ground = Tone.PAPER if tone in (Tone.INK, Tone.FAIL) else Tone.INK
+        assert contrast(hexed(code), hexed(FILLS[ground])) >= 4.5
+    for pen, stroke in STROKES.items():
+        assert contrast(hexed(stroke.colour), paper) >= 3.0, pen
+    styles = {(stroke.width, stroke.dashes) for pen, stroke in STROKES.items() if pen in OBJECTS}
+    assert len(styles) == len(OBJECTS)  # told apart without their colour
 
 
 @pytest.mark.parametrize("area", ["paper", "board", "stud", "finish", "unit", "band"])

@@ -142,8 +142,8 @@ def _demand_words(plan: Plan) -> str:
             used = math.ceil(governs.utilisation * 100.0 - 1e-6)
             words.append(f"{math.floor(governs.capacity):,d} lbf held, {used} percent used")
     if not demand.checked:
-        missing = f": {demand.not_checked}" if demand.not_checked else ""
-        words.append(f"demand of the unit NOT CHECKED{missing}")
+        missing = f", not given: {demand.not_checked}" if demand.not_checked else ""
+        words.append(f"what the unit asks for was NOT CHECKED{missing}")
     return "; ".join(words) or "not worked out"
 
 

@@ -44,7 +44,7 @@ from bracecalc.render.sheet.text import Face
 _UNDER = 5.0  # in: of the unit that is shown under the lowest height
 _OVER = 2.5  # in: of the wall that is shown over the boards
 _NEAR = 16.0  # in: what is farther off than this is told in words
-_LEADER = 16.0  # points between the drawing and the words beside it
+_LEADER = 13.0  # points between the drawing and the words beside it
 SIGNS = tuple(MarkKind)
 
 

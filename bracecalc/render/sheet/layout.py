@@ -40,7 +40,7 @@ from bracecalc.render.sheet.text import Face, measure, shorten, wrap
 
 MARGIN = 30.0
 _LETTERS = 6.5
-_ELEVATION = 0.585  # of the width
+_ELEVATION = 0.61  # of the width
 _LEGS, _LEGS_IN_ROW = 0.32, 0.62  # of the width
 _CODE = 112.0  # side of the code with its white margin
 _QUIET = 4  # cells of white margin around a code, by its standard
@@ -274,9 +274,23 @@ def _largest(paras: list[Para], columns: tuple[FlowColumn, ...]) -> Flowed:
     """Return the text at the largest size that holds all of it, else at the smallest."""
     size = _LARGEST_TEXT
     flowed = flow(paras, columns, size)
+    if not flowed.left_over:
+        return _balanced(paras, columns)
     while flowed.left_over and size - _TEXT_STEP > _SMALLEST_TEXT - 1e-9:
         size -= _TEXT_STEP
         flowed = flow(paras, columns, size)
+    return flowed
+
+
+def _balanced(paras: list[Para], columns: tuple[FlowColumn, ...]) -> Flowed:
+    """Return little text in columns of about the same length, rather than in the first alone."""
+    for share in range(1, 11):
+        shorter = [
+            replace(one, bottom=one.top + (one.bottom - one.top) * share / 10.0) for one in columns
+        ]
+        flowed = flow(paras, shorter, _LARGEST_TEXT)
+        if not flowed.left_over:
+            break
     return flowed
 
 
