@@ -3,11 +3,17 @@
 from __future__ import annotations
 
 from bracecalc.demand import Place
-from bracecalc.findings import Lengths, fails, warns
+from bracecalc.findings import Lengths, fails, notes, warns
 from bracecalc.mechanics import overturning
 from bracecalc.records.job import Job
 from bracecalc.records.plan import Finding, Packers, RestraintKind, Stack
 from bracecalc.stacking import niche_depth, rear_gap
+
+NAMES = {
+    RestraintKind.SOFFIT: "soffit bears",
+    RestraintKind.PACKERS: "packers bear",
+    RestraintKind.STACK: "boards bear",
+}
 
 
 def soffit_overlap(job: Job, packers: Packers | None) -> float:
@@ -86,6 +92,36 @@ def _lost(job: Job, kind: RestraintKind, rise: float, left: float) -> Finding:
         f"If the rear rises {lengths.near(rise)} the top moves forward so far that {kept}; "
         f"{lengths.near(job.rules.overlap_left)} is the least.",
         f"{more}, or shim so that the rear can't rise so far (rules.rear_rise).",
+    )
+
+
+def bearing_findings(
+    job: Job, kind: RestraintKind, stack: Stack | None, packers: Packers | None
+) -> tuple[Finding, ...]:
+    """Return what is to be said of where the housing's top bears, and may bear by its sheet."""
+    if kind is RestraintKind.NONE:
+        return ()
+    lengths, zone = Lengths(job), job.unit.bearing_zone
+    reach = soffit_overlap(job, packers) if stack is None else stack.overlap
+    far = min(reach, job.unit.depth)
+    bears = f"The {NAMES[kind]} on the housing from the rear edge of its top to {lengths.up(far)}"
+    if zone is None:
+        return (
+            notes(
+                "bearing-zone-not-given",
+                f"{bears} in front of it. Where the top may bear is not given.",
+                "Look in the unit's sheet, or ask its maker, and give it in unit.bearing_zone.",
+            ),
+        )
+    if zone[0] <= 1e-9 and far <= zone[1] + 1e-9:
+        return ()
+    return (
+        warns(
+            "bears-outside-zone",
+            f"{bears} in front of it; its sheet allows {lengths.near(zone[0])} to "
+            f"{lengths.near(zone[1])}.",
+            "Put a bearing strip of solid wood on the top within that zone, or change the overlap.",
+        ),
     )
 
 

@@ -9,6 +9,7 @@ from bracecalc.explain import shown_steps
 from bracecalc.findings import Lengths, fails, joined, notes, warns
 from bracecalc.framing import wall_findings
 from bracecalc.mechanics import overturning
+from bracecalc.oddnumbers import refuse_odd_numbers
 from bracecalc.records.job import Job
 from bracecalc.records.plan import (
     Demand,
@@ -143,6 +144,7 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
 
     Raises:
         JobError: if a table that the job names has no row that it asks for.
+        ValueError: if a number in the job is NaN or an infinity.
 
     >>> from bracecalc.jobfile import read_job
     >>> from bracecalc.data import demo_path
@@ -150,6 +152,7 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
     >>> plan.restraint.kind.value, plan.stack.boards
     ('stack', 2)
     """
+    refuse_odd_numbers(job)
     tables = tables_of(job)
     core = brace(job, tables)
     stack, low = core.stack, core.choice.restraint.target_height
@@ -159,7 +162,8 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
     )
     if stack is not None:
         stack = stacking.with_options(job, tables, stack)
-    findings = _sorted((*core.findings, *said, *_bearing_zone(job, stack)))
+    borne = gaps.bearing_findings(job, core.choice.restraint.kind, stack, core.choice.packers)
+    findings = _sorted((*core.findings, *said, *borne))
     return Plan(
         job=job,
         verdict=overall(core, findings),
@@ -311,25 +315,6 @@ def _common_findings(
             )
         )
     return tuple(found)
-
-
-def _bearing_zone(job: Job, stack: Stack | None) -> tuple[Finding, ...]:
-    zone = job.unit.bearing_zone
-    if zone is None or stack is None:
-        return ()
-    near, far = zone
-    if near <= 1e-9 and stack.overlap <= far + 1e-9:
-        return ()
-    lengths = Lengths(job)
-    return (
-        warns(
-            "bears-outside-zone",
-            "The boards bear on the housing's top from its rear edge to "
-            f"{lengths.up(stack.overlap)} in front of it; its sheet allows "
-            f"{lengths.near(near)} to {lengths.near(far)}.",
-            "Put a bearing strip of solid wood on the top within that zone, or change the stack.",
-        ),
-    )
 
 
 def materials(job: Job, core: Bracing) -> Materials:

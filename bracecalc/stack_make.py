@@ -6,11 +6,12 @@ screw can take for one pound on its stud depends on the make alone.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
 
 from bracecalc import fixing, framing, strength, verification
-from bracecalc.records.job import Job, Layer, Loads, Method, Stud
+from bracecalc.records.job import Job, Layer, Loads, Method, Screws, Stud, StudMaterial
 from bracecalc.records.plan import Stack
 from bracecalc.records.reference import ScrewSize, Tables
 from bracecalc.workings import Workings
@@ -188,12 +189,19 @@ class StackMake:
         return found
 
 
+def screws_for(job: Job) -> Screws:
+    """Return what may be used in the wall: where it has no wood, a maker's own anchors alone."""
+    if job.wall.stud.material is StudMaterial.WOOD:
+        return job.screws
+    return replace(job.screws, carried=())
+
+
 def make_of(job: Job, tables: Tables, stack: Stack) -> StackMake:
     """Return the make of a stack."""
     wall, rules, loads = job.wall, job.rules, job.loads
     key = MakeKey(
         tables=tables,
-        options=fixing.options_of(job.screws, tables, loads.method),
+        options=fixing.options_of(screws_for(job), tables, loads.method),
         thicknesses=stack.thicknesses,
         board_height=stack.height,
         species=job.boards.species,

@@ -10,7 +10,16 @@ from jobs import GYPSUM, job, moved, unit
 from bracecalc.demand import Place
 from bracecalc.gaps import gap_findings, open_gap, overlap_of, soffit_overlap
 from bracecalc.plan import make_plan
-from bracecalc.records.job import Built, Job, Stud, StudMaterial, Wall
+from bracecalc.records.job import (
+    Built,
+    CarriedScrew,
+    Job,
+    PublishedScrew,
+    Screws,
+    Stud,
+    StudMaterial,
+    Wall,
+)
 from bracecalc.records.plan import Packers, RestraintKind, Severity
 
 PACKED = Packers(sizes=("2-by on flat",), pieces=(1.5,), length=33.0, depth=3.5, from_wall=0.625)
@@ -95,3 +104,33 @@ def test_the_front_legs_arm_counts_to_the_middle_of_the_packers() -> None:
     climb = next(case for case in packed.demand.cases if case.name == "climb")
     over = sum(climb.moments.values())
     assert climb.force == pytest.approx(over / (23.125 - 2.75 - 3.5 / 2))
+
+
+def test_where_the_top_may_bear_is_asked_for_and_checked() -> None:
+    def said(zone: tuple[float, float] | None, given: Job) -> list[str]:
+        plan = make_plan(moved(given, unit={"bearing_zone": zone}))
+        return [one.code for one in plan.findings if "bear" in one.code]
+
+    stack, packed, soffit = job(), soffit_job(83.0), soffit_job(81.5)  # 2-3/8, 3-1/2, all of it
+    assert said(None, stack) == said(None, packed) == ["bearing-zone-not-given"]
+    assert said((0.0, 2.375), stack) == []
+    assert said((0.0, 2.25), stack) == ["bears-outside-zone"]
+    assert said((0.5, 6.0), stack) == ["bears-outside-zone"]
+    assert said((0.0, 3.5), packed) == []
+    assert said((0.0, 3.25), packed) == ["bears-outside-zone"]
+    assert said((0.0, 6.0), soffit) == ["bears-outside-zone"]
+    assert said((0.0, 23.125), soffit) == []
+
+
+def test_in_a_wall_without_wood_only_a_makers_anchors_are_used() -> None:
+    anchor = PublishedScrew(
+        size="invented anchor", diameter=0.25, head_diameter=0.6, length=6.0, thread_length=3.0,
+        least_embedment=1.5, lateral=400.0, withdrawal=300.0, pull_through=600.0, largest_gap=1.0,
+        source="invented for a test",
+    )  # fmt: skip
+    anchors = (anchor, replace(anchor, size="invented anchor, short", length=4.0))
+    carried = (CarriedScrew(size="10", lengths=(3.5, 6.0)),)
+    wall = Wall(layers=(GYPSUM,), stud=Stud(material=StudMaterial.STEEL), stud_spots=(4.0, 20.0))
+    steel = replace(job(), wall=wall, screws=Screws(carried=carried, published=anchors))
+    assert {row.size for row in make_plan(steel).screws} <= {one.size for one in anchors}
+    assert make_plan(steel).screws

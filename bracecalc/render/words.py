@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 from bracecalc.findings import Lengths
 from bracecalc.gaps import open_gap
-from bracecalc.quantities import format_length
-from bracecalc.records.job import Job
+from bracecalc.quantities import Rounding, format_length
+from bracecalc.records.job import Job, Units
 from bracecalc.records.plan import CORNERS, Packers, Plan, RestraintKind, ScrewRow, Stack, Studs
 from bracecalc.records.reference import ScrewKind
 
@@ -245,8 +245,11 @@ def hole_words(row: ScrewRow) -> str:
     metric = " mm" in row.size
     if not row.holes:
         return f"{screw_words(row)}: holes as its maker says"
+    deep = {"counterbore": row.counterbore, "lead": row.embedment}
     bits = "; ".join(
-        f"{hole.purpose} {_bit(hole.bit, metric=metric)} in {hole.member}" for hole in row.holes
+        f"{hole.purpose} {_bit(hole.bit, metric=metric)} in {hole.member}"
+        + (f", {_deep(deep[hole.purpose], metric=metric)} deep" if hole.purpose in deep else "")
+        for hole in row.holes
     )
     wrench = row.kind in (ScrewKind.LAG, ScrewKind.COACH)
     turned = ", turned with a wrench, never driven" if wrench else ""
@@ -257,6 +260,11 @@ def _bit(size: float, *, metric: bool) -> str:
     if metric:
         return f"{size * MM:.3g} mm bit"
     return f"{format_length(size, grid=1 / 64)} bit"
+
+
+def _deep(depth: float, *, metric: bool) -> str:
+    units = Units.MM if metric else Units.INCH
+    return format_length(depth, units=units, towards=Rounding.UP)
 
 
 def cautions(plan: Plan) -> tuple[str, ...]:

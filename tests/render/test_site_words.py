@@ -7,7 +7,7 @@ from dataclasses import replace
 from jobs import GYPSUM, job, moved
 
 from bracecalc.plan import make_plan
-from bracecalc.records.job import PublishedScrew, Screws
+from bracecalc.records.job import CarriedScrew, PublishedScrew, Screws
 from bracecalc.records.plan import Plan
 from bracecalc.render.words import hole_words, set_out, wall_words
 
@@ -54,3 +54,11 @@ def test_a_screw_with_its_makers_values_is_set_as_its_maker_says() -> None:
     plan = make_plan(job(screws=Screws(published=(maker, short))))
     assert plan.screws[-1].holes == ()
     assert hole_words(plan.screws[-1]).endswith("holes as its maker says")
+
+
+def test_holes_say_how_deep() -> None:
+    row = make_plan(job(screws=Screws(carried=(CarriedScrew(size="10", lengths=(3.5,)),
+                                               CarriedScrew(size="1/4", lengths=(6.0,)))))
+                    ).screws[-1]  # fmt: skip
+    # 6 in less 3 in of boards, 1/2 in of board and the washer: 2.435 in
+    assert "lead 1/8 in bit in stud, 2 7/16 in deep" in hole_words(row)
