@@ -232,7 +232,9 @@ def test_a_longer_screw_before_one_more_row() -> None:
 
 
 def test_exactly_used_up_holds() -> None:
-    assert search(options(screw(3.5)), by_rows(1.0))[0] is not None
+    just = search(options(screw(3.5)), by_rows(1.0))[0]
+    assert just is not None
+    assert just.rows == 1
     never, strongest = search(options(screw(3.5)), lambda *_: 1.0 + 1e-12)
     assert never is None
     assert strongest is not None

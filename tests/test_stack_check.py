@@ -137,6 +137,17 @@ def test_published_values_are_not_used_over_a_wider_gap() -> None:
     assert "no-stock-screw-long-enough" in {finding.code for finding in plan.findings}
 
 
+def test_rows_are_added_for_the_board_too() -> None:
+    # screws that hold anything: one low row would split the board, a second one high up does not
+    strong = with_makers(job(), diameter=0.19, lateral=1e6, withdrawal=1e6, pull_through=1e6)
+    plan = make_plan(moved(strong, loads={"minimum": 80.0}))
+    assert plan.screws[-1].per_stud == 2
+    assert "overstressed" not in {finding.code for finding in plan.findings}
+    low = min(height for _, height in plan.screws[-1].offsets)
+    split = 0.9 * 2 / 3 * 135 * 1.5 * low * (low / 3.5) ** 2  # NDS 3.4.3.3, one row
+    assert split < 80.0
+
+
 def test_even_contact_moves_the_force_in_by_half_of_the_overlap() -> None:
     given = with_makers(moved(job(), wall={"stud_spots": (8.0, 24.0)}), diameter=0.19)
     edge = make_plan(given)

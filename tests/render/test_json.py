@@ -131,6 +131,20 @@ def test_without_a_pitch_turns_are_null() -> None:
     assert {leg["turns"] for leg in legs.values()} == {None}
 
 
+def test_margins_go_by_their_names() -> None:
+    plan = make_plan(job())
+    legs = plan.to_dict()["legs"]
+    assert plan.legs is not None
+    for corner, leg in plan.legs.items():
+        told = legs[corner]
+        assert told["extension"] == leg.extension
+        assert told["margin"] == leg.margin.nominal
+        assert told["worst_case_margin"] == leg.margin.worst_case
+        assert told["rss_margin"] == leg.margin.rss
+        # all uncertainties against it, or their root sum of squares
+        assert told["worst_case_margin"] < told["rss_margin"] < told["margin"]
+
+
 def test_figures_are_unrounded() -> None:
     found = shown(moved(job(), niche={"depth": (23.7512345,)}))
     assert found["stack"]["rear_gap"] == 23.7512345 - 23.125

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import click
@@ -12,8 +13,9 @@ from jobs import job, jobs
 
 from bracecalc.jobfile import read_job
 from bracecalc.plan import make_plan
-from bracecalc.records.job import Job
+from bracecalc.records.job import CarriedScrew, Job, PublishedScrew, Screws
 from bracecalc.records.plan import Verdict
+from bracecalc.records.surroundings import Clearance, Surroundings
 from bracecalc.render.document import Grid, Items, Paragraph, Section
 from bracecalc.render.text import WIDTH, plan_text, printable, section_text, title_text
 
@@ -55,6 +57,26 @@ def test_a_title_can_not_steer_the_terminal_nor_break_the_page(title: str) -> No
     # colour of our own, and no other code
     assert set(re.findall(r"\x1b\[[^m]*m", text)) <= {"\x1b[0m", "\x1b[1m", "\x1b[32m"}
     assert "\x1b" not in re.sub(r"\x1b\[\d+m", "", text)
+
+
+@pytest.mark.parametrize("hostile", HOSTILE.values(), ids=list(HOSTILE))
+def test_no_other_text_of_a_job_can_steer_the_terminal_either(hostile: str) -> None:
+    makers = PublishedScrew(
+        size=hostile, diameter=0.19, head_diameter=0.5, length=5.5, thread_length=3.0,
+        least_embedment=1.5, lateral=150.0, withdrawal=120.0, pull_through=300.0,
+        largest_gap=0.5, source=hostile,
+    )  # fmt: skip
+    inner = CarriedScrew(size="10", lengths=(3.5,))
+    clearance = Clearance(name=hostile, required=1.0, measured=0.5)
+    given = replace(
+        job(screws=Screws(carried=(inner,), published=(makers,))),
+        surroundings=Surroundings(clearances=(clearance,)),
+    )
+    plan = make_plan(given)
+    assert plan.screws[-1].size == hostile
+    plain = click.unstyle(plan_text(plan))
+    assert wide(plain) == []
+    assert all(sign.isprintable() for sign in plain.replace("\n", ""))
 
 
 def test_control_signs_are_made_visible_not_dropped() -> None:
