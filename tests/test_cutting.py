@@ -25,6 +25,8 @@ from bracecalc.cutting import (
 )
 from bracecalc.cutting.bound import least_mix, length_rule
 from bracecalc.cutting.model import Model, Pattern, flaw, write_plan
+from bracecalc.cutting.settle import Verdict as Settle
+from bracecalc.cutting.settle import settle
 
 INCH = PER_INCH
 FOOT = 12 * INCH
@@ -261,6 +263,49 @@ def test_attainable_prices_lift_the_bound() -> None:
     rule = length_rule(model)
     assert rule.worth == (50, 100)
     assert least_mix(model, [rule], ceiling=796).bound == 638
+
+
+def holds(model: Model, sticks: tuple[int, ...]) -> bool:
+    """Exhaustive: whether so many sticks of each kind hold all pieces."""
+
+    @cache
+    def rest(left: tuple[int, ...], hand: tuple[int, ...]) -> bool:
+        if not any(left):
+            return True
+        first = next(place for place, count in enumerate(left) if count)
+        for kind, room in enumerate(model.capacities):
+            if not hand[kind]:
+                continue
+            fewer = tuple(n - (k == kind) for k, n in enumerate(hand))
+            for counts in product(*(range(count + 1) for count in left)):
+                filled = sum(w * n for w, n in zip(model.widths, counts, strict=True))
+                then = tuple(a - b for a, b in zip(left, counts, strict=True))
+                if counts[first] and filled <= room and rest(then, fewer):
+                    return True
+        return False
+
+    return rest(model.demand, sticks)
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_settled_stick_counts_against_exhaustive_search(seed: int) -> None:
+    pytest.importorskip("highspy")
+    rng = random.Random(seed)
+    widths = tuple(sorted(rng.sample(range(5, 30), rng.randint(2, 4)), reverse=True))
+    demand = tuple(rng.randint(1, 4) for _ in widths)
+    capacities = (rng.randint(30, 45), rng.randint(46, 70))
+    model = Model(
+        widths=widths, demand=demand, capacities=capacities, costs=(30, 50), limits=(9, 9)
+    )
+    told = 0
+    for sticks in product(range(4), range(4)):
+        answer = settle(model, sticks, [length_rule(model)], time.monotonic() + 5.0)
+        if answer.verdict is Settle.IMPOSSIBLE:
+            assert not holds(model, sticks)
+        if answer.usage is not None:
+            assert holds(model, sticks)
+        told += answer.verdict is not Settle.OPEN
+    assert told >= 12
 
 
 def test_the_solver_prints_nothing(capfd: pytest.CaptureFixture[str]) -> None:

@@ -10,7 +10,7 @@ to the cutting-stock problem", Operations Research 9 (1961), for the weights.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -19,10 +19,14 @@ from bracecalc.cutting.model import Counts, Model
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """``sum(worth[k] * sticks of kind k) >= needed`` for every plan."""
+    """``sum(worth[k] * sticks of kind k) >= needed`` for every plan.
+
+    ``weights`` of the pieces are what it comes from.
+    """
 
     worth: Counts
     needed: int
+    weights: Counts = ()
 
     def kept_by(self, sticks: Sequence[int]) -> bool:
         """Return whether so many sticks of each kind keep the rule."""
@@ -34,7 +38,7 @@ def length_rule(model: Model) -> Rule:
 
     >>> length_rule(Model(widths=(5, 3), demand=(2, 2), capacities=(7, 9), costs=(1, 1),
     ...                   limits=(4, 4)))
-    Rule(worth=(6, 8), needed=16)
+    Rule(worth=(6, 8), needed=16, weights=(5, 3))
     """
     reachable = 1  # bit f is set where pieces fill exactly f
     longest = max(model.capacities)
@@ -50,7 +54,7 @@ def length_rule(model: Model) -> Rule:
         (reachable & ((1 << (capacity + 1)) - 1)).bit_length() - 1 for capacity in model.capacities
     )
     needed = sum(w * d for w, d in zip(model.widths, model.demand, strict=True))
-    return Rule(worth, needed)
+    return Rule(worth, needed, model.widths)
 
 
 class _Tail:
@@ -89,13 +93,21 @@ class Mix:
     counts: Counts | None
 
 
-def least_mix(model: Model, rules: Sequence[Rule], ceiling: int, most_nodes: int = 40_000) -> Mix:
+def least_mix(
+    model: Model,
+    rules: Sequence[Rule],
+    ceiling: int,
+    *,
+    excluded: Collection[Counts] = (),
+    most_nodes: int = 25_000,
+) -> Mix:
     """Return the least price of whole stick counts that keep all rules, and the counts.
 
     Args:
         model: the task.
         rules: each holds for every plan.
         ceiling: cost of a plan that is known; the bound never passes it.
+        excluded: stick counts that are proven to hold no plan.
         most_nodes: after so many steps the search stops with the bound that is sure by then.
 
     >>> model = Model(widths=(6,), demand=(2,), capacities=(7, 13), costs=(5, 8), limits=(2, 2))
@@ -110,6 +122,7 @@ def least_mix(model: Model, rules: Sequence[Rule], ceiling: int, most_nodes: int
         counts = tuple(fixed.get(k, 0) for k in range(len(model.costs)))
         return Mix(0, counts) if max(needs) <= 0 else Mix(ceiling, None)
     search = _MixSearch(model, rules, order, most_nodes)
+    search.excluded = {tuple(counts[k] for k in order) for counts in excluded}
     floor = search.tail.least(0, needs)
     if floor is None:
         return Mix(ceiling, None)
@@ -146,6 +159,7 @@ class _MixSearch:
         self.best = (0, 0)  # only less than this price and this many sticks is of use
         self.counts: list[int] = []
         self.found: list[int] | None = None
+        self.excluded: set[Counts] = set()
 
     def run(self, needs: list[int], floor: int, ceiling: int, fixed: dict[int, int]) -> Mix:
         # a price is a sum of the kinds' prices, so a multiple of what they share
@@ -176,6 +190,8 @@ class _MixSearch:
         if place == len(self.order) - 1:
             self.nodes_left -= 1
             count = _fill_up(needs, worths, limit)
+            while count is not None and (*self.counts, count) in self.excluded:
+                count = count + 1 if count < limit else None
             if count is not None and (cost + count * price, sticks + count) < self.best:
                 self.best = (cost + count * price, sticks + count)
                 self.found = [*self.counts, count]

@@ -129,7 +129,7 @@ class Master:
 def rule_of(model: Model, weights: Sequence[int], worth: Sequence[int]) -> Rule:
     """Return the rule that weights make; it holds whatever the weights are."""
     needed = sum(w * d for w, d in zip(weights, model.demand, strict=True))
-    return Rule(tuple(worth), needed)
+    return Rule(tuple(worth), needed, tuple(weights))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,9 +13,12 @@ from bracecalc.cutting.correct import corrected_plans
 from bracecalc.cutting.firstfit import first_fit
 from bracecalc.cutting.master import Aim, Master, whole_plan
 from bracecalc.cutting.model import Counts, Model, Pattern, Rest, Usage, flaw, shrink, trim_surplus
+from bracecalc.cutting.settle import Verdict, settle
 
 MOST_RULES = 24  # each round of the bound costs a linear program
 MOST_PATTERNS = 1500  # more of them only slow the whole-number search down
+SETTLE_SHARE = 0.5  # of the time left, for looking into one set of stick counts
+CLOSE_SHARE = 0.4  # of the time left, for raising the bound
 ROOT_SHARE = 0.5  # of the time, for the linear program at most
 CORRECT_SECONDS = 0.4  # for one round of value correction, doubled from round to round
 WHOLE_SECONDS = 2.0  # for one whole-number search
@@ -34,6 +37,8 @@ class Search:
     bound: int = 0
     rules: list[Rule] = field(default_factory=list)
     mix: Counts | None = None  # stick counts that reach the bound
+    excluded: list[Counts] = field(default_factory=list)  # proven to hold no plan
+    tried: list[Counts] = field(default_factory=list)  # stick counts that were looked into
     rng: random.Random = field(default_factory=lambda: random.Random(SEED))
 
     @property
@@ -54,7 +59,7 @@ class Search:
 
     def raise_bound(self) -> Mix:
         """Work the bound out anew from all rules; return the stick counts that reach it."""
-        mix = least_mix(self.model, self.rules, self.cost)
+        mix = least_mix(self.model, self.rules, self.cost, excluded=self.excluded)
         self.bound = max(self.bound, mix.bound)
         if mix.counts is not None:
             self.mix = mix.counts
@@ -78,14 +83,30 @@ def find_cuts(model: Model, seconds: float) -> Search:
     root = master.relax(time.monotonic() + seconds * ROOT_SHARE)
     state.rules += root.rules[:3]
     target = close_in(state, master)
-    relaxed = [root.uses] if target is None else [target, root.uses]
     back = 0
     while not state.done and back < 16:
-        for uses in relaxed:
+        for uses in (root.uses,) if target is None else (target, root.uses):
             if not state.done:
                 round_down(state, master, uses, back)
-        back += 1
+        if not state.done and target is not None and settled(state):
+            target, back = close_in(state, master), 0
+        else:
+            back += 1
     return state
+
+
+def settled(state: Search) -> bool:
+    """Settle the stick counts that reach the bound; whether they are excluded now."""
+    if state.mix is None or state.mix in state.tried:
+        return False
+    state.tried.append(state.mix)
+    until = time.monotonic() + SETTLE_SHARE * (state.deadline - time.monotonic())
+    answer = settle(state.model, state.mix, state.rules, until)
+    if answer.usage is not None:
+        state.offer(answer.usage)
+    if answer.verdict is Verdict.IMPOSSIBLE:
+        state.excluded.append(state.mix)
+    return answer.verdict is Verdict.IMPOSSIBLE
 
 
 def seeded(model: Model, usage: Usage) -> Master:
@@ -111,7 +132,8 @@ def close_in(state: Search, master: Master) -> Shares | None:
     Returns:
         The plan in parts that uses just those sticks; None where none was found.
     """
-    while not state.done:
+    until = time.monotonic() + CLOSE_SHARE * (state.deadline - time.monotonic())
+    while time.monotonic() < until:
         mix = state.raise_bound()
         if mix.counts is None or state.done:
             return None
