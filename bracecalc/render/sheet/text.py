@@ -87,27 +87,36 @@ def wrap(text: str, width: float, size: float, face: Face = Face.REGULAR) -> tup
     ('Screw board 1', 'to each stud')
     """
     lines: list[str] = []
-    line = ""
+    line, left = "", width
+    space = measure(" ", size, face)
     for word in text.split():
-        longer = f"{line} {word}" if line else word
-        if measure(longer, size, face) <= width:
-            line = longer
+        wide = measure(word, size, face)
+        if line and wide + space <= left + 1e-9:
+            line, left = f"{line} {word}", left - wide - space
             continue
         if line:
             lines.append(line)
-        *full, line = _split_word(word, width, size, face)
-        lines.extend(full)
+        if wide > width:
+            *full, line = _split_word(word, width, size, face)
+            lines.extend(full)
+            wide = measure(line, size, face)
+        else:
+            line = word
+        left = width - wide
     if line:
         lines.append(line)
     return tuple(lines)
 
 
 def _split_word(word: str, width: float, size: float, face: Face) -> list[str]:
-    parts = [""]
+    parts, left = [""], width
     for letter in word:
-        if parts[-1] and measure(parts[-1] + letter, size, face) > width:
+        wide = measure(letter, size, face)
+        if parts[-1] and wide > left + 1e-9:
             parts.append("")
+            left = width
         parts[-1] += letter
+        left -= wide
     return parts
 
 
@@ -119,7 +128,9 @@ def shorten(text: str, width: float, size: float, face: Face = Face.REGULAR) -> 
     """
     if measure(text, size, face) <= width:
         return text
-    kept = text
-    while kept and measure(f"{kept}...", size, face) > width:
-        kept = kept[:-1]
-    return f"{kept.rstrip()}..."
+    left = width - measure("...", size, face)
+    for count, letter in enumerate(text):
+        left -= measure(letter, size, face)
+        if left < 0.0:
+            return f"{text[:count].rstrip()}..."
+    return text
