@@ -10,6 +10,7 @@ from bracecalc.records.job import Job, Units
 from bracecalc.records.plan import Finding, Severity
 
 NEWTONS = 4.4482216152605  # in a pound-force, exact
+PSI_IN_N_MM2 = NEWTONS / 25.4**2
 
 
 def fails(code: str, text: str, remedy: str = "") -> Finding:
@@ -64,6 +65,12 @@ class Lengths:
     def force_down(self, value: float) -> str:
         """Return the next whole unit down: for what is held."""
         return self._force(math.floor, value)
+
+    def pressure_up(self, value: float) -> str:
+        """Return a pressure from psi, the next whole unit up, or the next 0.1 N/mm2."""
+        if self._units is Units.MM:
+            return f"{math.ceil(value * PSI_IN_N_MM2 * 10.0 - 1e-9) / 10.0:.1f} N/mm2"
+        return f"{math.ceil(value - 1e-9)} psi"
 
     def _force(self, towards: Callable[[float], int], value: float) -> str:
         metric = self._units is Units.MM

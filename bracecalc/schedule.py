@@ -6,11 +6,12 @@ from typing import NamedTuple
 
 from bracecalc import fixing, framing
 from bracecalc.drilling import drilled
-from bracecalc.findings import Lengths, fails
+from bracecalc.findings import Lengths, fails, notes
 from bracecalc.mechanics.spacing import Place
 from bracecalc.records.plan import Finding, LoadCase, ScrewRow, Strength, Studs
 from bracecalc.stack_check import Loaded, StackCheck, judged, loaded
 from bracecalc.stack_make import SILENT
+from bracecalc.verification import edge_pressure
 
 
 class Schedule(NamedTuple):
@@ -36,8 +37,30 @@ def make_schedule(check: StackCheck) -> Schedule:
     rows = _rows(check, load, studs)
     cases = judged(check, load)
     one = check.make.one_screw(choice.candidate, choice.seat, SILENT)
-    said = framing.stud_findings(check.setting.job, studs)
+    said = (*framing.stud_findings(check.setting.job, studs), *_finish_unchecked(check, load))
     return Schedule(studs, rows, one.strength, cases, said, load)
+
+
+def _finish_unchecked(check: StackCheck, load: Loaded) -> tuple[Finding, ...]:
+    layers = check.setting.job.wall.layers
+    if not layers or check.board_strength().crushing is not None:
+        return ()
+    size = load.choice.candidate.size
+    heights = tuple(height for _, height in load.places[: load.choice.rows])
+    pressure = check.largest * edge_pressure(
+        check.arrangement(size), check.on_stud(size), check.make.depths(heights), SILENT
+    )
+    material = layers[0].material
+    return (
+        notes(
+            "finish-not-checked",
+            f"At the greatest load the stack's top edge presses the {material} over a stud with up "
+            f"to {Lengths(check.setting.job).pressure_up(pressure)}; no published value is known "
+            "for what it bears.",
+            "Look for crushing under that edge at every check, or give crushing_psi of the "
+            f"{material} in a table of your own.",
+        ),
+    )
 
 
 def no_schedule(check: StackCheck) -> Schedule:

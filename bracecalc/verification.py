@@ -262,7 +262,7 @@ def finish_utilisation(
     """Return the utilisation of the finish under the edge about which the stack turns up."""
     if strength.crushing is None:
         return None
-    return _edge_pressure(arrangement, on_stud, depths, work) / strength.crushing
+    return edge_pressure(arrangement, on_stud, depths, work) / strength.crushing
 
 
 def edge_utilisation(
@@ -275,12 +275,13 @@ def edge_utilisation(
 ) -> float:
     """Return the utilisation of the board across its grain under that edge, by mean pressure."""
     across = strength.across * (WET_ACROSS if strength.wet else 1.0)
-    return _edge_pressure(arrangement, on_stud, depths, work) / 2.0 / across
+    return edge_pressure(arrangement, on_stud, depths, work) / 2.0 / across
 
 
-def _edge_pressure(
+def edge_pressure(
     arrangement: Arrangement, on_stud: StudLoad, depths: tuple[float, ...], work: Workings
 ) -> float:
+    """Return the greatest pressure under the edge about which the stack turns up, psi."""
     tensions = sharing.row_tensions(moment=on_stud.share * on_stud.arm, depths=depths)
     return work.call(
         "The stack: governing stud",

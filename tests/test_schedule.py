@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -116,3 +117,20 @@ def test_a_counterbore_of_the_job_is_in_every_outermost_screw() -> None:
     outer = plan.screws[-1]
     assert outer.counterbore == 0.5
     assert "counterbore" in {hole.purpose for hole in outer.holes}
+
+
+def test_the_pressure_on_a_finish_without_a_published_value_is_said() -> None:
+    plan = make_plan(moved(job(), wall={"stud_spots": (6.375, 22.375)}))
+    said = next(one for one in plan.findings if one.code == "finish-not-checked")
+    # 100 lbf, all of it at the right end: 33 in, two studs 16 in apart; 3 in out from the wall
+    share = 100.0 * (33.0 - 6.375) / 16.0
+    depths = [3.5 - height - 0.25 for _, height in plan.screws[-1].offsets]
+    pulled = share * 3.0 * sum(depths) / sum(depth**2 for depth in depths)
+    # a triangle of pressure 3 x 1/4 in deep on a stud of 1-1/2 in
+    greatest = 2.0 * pulled / (3.0 * 0.25 * 1.5)
+    assert f"gypsum board over a stud with up to {math.ceil(greatest)} psi" in said.text
+
+
+def test_bare_studs_have_no_finish_to_crush() -> None:
+    bare = make_plan(moved(job(), wall={"layers": ()}))
+    assert "finish-not-checked" not in {one.code for one in bare.findings}

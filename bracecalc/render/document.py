@@ -17,6 +17,8 @@ from bracecalc.render.words import (
     counted,
     floor_words,
     hole_words,
+    is_screw,
+    need_words,
     screw_words,
     set_out,
     wall_words,
@@ -158,7 +160,7 @@ def _screws(plan: Plan, lengths: Lengths) -> Iterator[Section]:
             str(row.per_stud),
             str(row.count),
             lengths.down(row.embedment),
-            lengths.up(row.required_embedment),
+            lengths.near(row.required_embedment),
             lengths.down(row.tip_to_far_side),
         )
         for row in plan.screws
@@ -245,7 +247,7 @@ def _materials(plan: Plan, lengths: Lengths) -> Iterator[Section]:
         rows = tuple(
             (
                 str(need.count),
-                " ".join(part for part in (need.item, need.size, need.species) if part),
+                need_words(need),
                 _cut_length(need, lengths),
             )
             for need in needs
@@ -256,9 +258,8 @@ def _materials(plan: Plan, lengths: Lengths) -> Iterator[Section]:
 def _cut_length(need: Need, lengths: Lengths) -> str:
     if need.length is None:
         return ""
-    # a piece is cut no longer than it fits, as under Cut; a screw's length is its name
-    screw = "screw" in need.item
-    return lengths.near(need.length) if screw else lengths.down(need.length)
+    # a piece is cut no longer than it fits, as under Cut; a screw's length is in its name
+    return "" if is_screw(need) else lengths.down(need.length)
 
 
 def _other_ways(plan: Plan, lengths: Lengths) -> Iterator[Section]:

@@ -9,7 +9,16 @@ from bracecalc.findings import Lengths
 from bracecalc.gaps import open_gap
 from bracecalc.quantities import Rounding, format_length
 from bracecalc.records.job import Job, Units
-from bracecalc.records.plan import CORNERS, Packers, Plan, RestraintKind, ScrewRow, Stack, Studs
+from bracecalc.records.plan import (
+    CORNERS,
+    Need,
+    Packers,
+    Plan,
+    RestraintKind,
+    ScrewRow,
+    Stack,
+    Studs,
+)
 from bracecalc.records.reference import ScrewKind
 
 MM = 25.4  # in an inch
@@ -163,11 +172,31 @@ def screws_words(row: ScrewRow) -> str:
 
 def screw_words(row: ScrewRow) -> str:
     """Return a screw as people ask for it at the counter: metric ones in mm, others in inches."""
-    if " mm" in row.size:
-        return f"{row.size} x {round(row.length * MM)} mm {row.kind.value}"
-    name = f"No. {row.size}" if row.kind is ScrewKind.WOOD else row.size
     kind = "screw" if row.kind is ScrewKind.PUBLISHED else row.kind.value
-    return f"{name} x {format_length(row.length)} {kind}"
+    return _at_the_counter(kind, row.size, row.length)
+
+
+def _at_the_counter(kind: str, size: str, length: float) -> str:
+    if " mm" in size:
+        return f"{size} x {round(length * MM)} mm {kind}"
+    name = f"No. {size}" if kind == ScrewKind.WOOD.value else size
+    return f"{name} x {format_length(length)} {kind}"
+
+
+def is_screw(need: Need) -> bool:
+    """Return whether something to buy is a screw."""
+    return need.item.endswith("screw")
+
+
+def need_words(need: Need) -> str:
+    """Return something to buy as people ask for it; a screw with its length.
+
+    >>> need_words(Need(item="lag screw", size="1/4", length=6.0, count=4))
+    '1/4 x 6 in lag screw'
+    """
+    if is_screw(need) and need.length is not None:
+        return _at_the_counter(need.item, need.size, need.length)
+    return " ".join(part for part in (need.item, need.size, need.species) if part)
 
 
 def _board_words(stack: Stack, row: ScrewRow, lengths: Lengths) -> str:

@@ -9,7 +9,7 @@ from jobs import GYPSUM, job, moved
 from bracecalc.plan import make_plan
 from bracecalc.records.job import CarriedScrew, PublishedScrew, Screws
 from bracecalc.records.plan import Plan
-from bracecalc.render.words import hole_words, set_out, wall_words
+from bracecalc.render.words import hole_words, need_words, set_out, wall_words
 
 
 def steps(plan: Plan, step: str) -> str:
@@ -62,3 +62,12 @@ def test_holes_say_how_deep() -> None:
                     ).screws[-1]  # fmt: skip
     # 6 in less 3 in of boards, 1/2 in of board and the washer: 2.435 in
     assert "lead 1/8 in bit in stud, 2 7/16 in deep" in hole_words(row)
+
+
+def test_screws_to_buy_are_named_as_at_the_counter() -> None:
+    needs = make_plan(job()).materials
+    assert [need_words(need) for need in needs.screws] == [
+        "No. 10 x 3 1/2 in wood screw",
+        "1/4 x 6 in lag screw",
+    ]
+    assert need_words(needs.boards[0]) == "board 2x4 SPF"
