@@ -183,7 +183,7 @@ def test_without_the_solver_it_says_first_fit(
     assert "'takeoff' is not installed" in " ".join(result.stdout.split())
 
 
-@pytest.mark.skipif(os.name == "nt", reason="signals are those of POSIX")
+@pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="looks for workers in /proc")
 def test_ctrl_c_leaves_cleanly(tmp_path: Path) -> None:
     wide = [GOOD.replace('"33 1/4"""', f"{33 + k / 4096} in") for k in range(20_000)]
     source = table(tmp_path, *wide)
@@ -196,7 +196,11 @@ def test_ctrl_c_leaves_cleanly(tmp_path: Path) -> None:
         preexec_fn=lambda: signal.signal(signal.SIGINT, signal.default_int_handler),
         start_new_session=True,
     )
-    time.sleep(1.5)
+    children = Path(f"/proc/{process.pid}/task/{process.pid}/children")
+    for _ in range(600):  # until the workers are there, so that it is in the midst of its work
+        if children.read_text().strip():
+            break
+        time.sleep(0.05)
     os.killpg(process.pid, signal.SIGINT)  # as a terminal does: all processes of the group
     _, said = process.communicate(timeout=30)
     assert process.returncode == 1
