@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -150,6 +151,46 @@ def test_tolerance_adds_the_drift_of_each_measurement() -> None:
     assert shown.startswith(plain.rstrip("\n"))
     assert len(shown) > len(plain)
     assert max(map(len, shown.split("\n"))) <= 80
+
+
+def keys_in(value: object) -> set[str]:
+    if isinstance(value, dict):
+        return set(value) | {key for one in value.values() for key in keys_in(one)}
+    if isinstance(value, list):
+        return {key for one in value for key in keys_in(one)}
+    return set()
+
+
+def test_tolerance_in_json_has_the_keys_that_the_docs_name() -> None:
+    shown = json.loads(run(MAIN, "--tolerance", "--format", "json").output)
+    plain = json.loads(run(MAIN, "--format", "json").output)
+    tolerance = shown.pop("tolerance")
+    assert shown == plain
+    page = (DEMO.parents[1] / "docs" / "json.md").read_text(encoding="utf-8")
+    assert keys_in({"tolerance": tolerance}) <= set(re.findall(r"[A-Za-z_]+", page))
+
+
+def test_a_table_is_a_job_a_row(here: Path) -> None:
+    rows = (DEMO / "harrow-court.csv").read_text(encoding="utf-8").split("\n")[:3]
+    Path("niches.csv").write_text("\n".join(rows), encoding="utf-8")
+    shown = json.loads(run("niches.csv", "--format", "json").output)
+    titles = [row.split(",")[4] for row in rows[1:]]
+    for plan, title in zip(shown, titles, strict=True):
+        assert plan["title"].startswith(title)
+
+
+def test_each_bad_row_of_a_table_is_named(here: Path) -> None:
+    rows = (DEMO / "harrow-court.csv").read_text(encoding="utf-8").split("\n")[:3]
+    wrong = [row.replace(" 1/4 in,24 in", " ib,24 in") for row in rows]
+    assert wrong[1:] != rows[1:]
+    Path("niches.csv").write_text("\n".join(wrong), encoding="utf-8")
+    result = run("niches.csv")
+    assert result.exit_code == 2
+    lines = result.output.strip().split("\n")
+    assert [line.split(": ")[:2] for line in lines] == [
+        ["niches.csv row 2", "niche.width"],
+        ["niches.csv row 3", "niche.width"],
+    ]
 
 
 def test_a_file_is_written_whole_and_said_so(here: Path) -> None:
