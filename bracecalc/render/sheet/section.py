@@ -225,8 +225,9 @@ def _bite_labels(scene: Scene, shown: Shown) -> list[Label]:
     """Return what each screw bites into the framing; their places are heights still."""
     found = []
     for shaft in _first_of_each(scene):
-        member = "in stud" if shaft.head[1] == shaft.tip[1] else "in framing"
-        lines = (f"screw {shaft.piece}", *shown.down(shaft.embedment), member)
+        level = shaft.head[1] == shaft.tip[1]
+        piece, member = ("board", "into stud") if level else ("packer", "into framing")
+        lines = (f"{piece} {shaft.piece}:", *shown.down(shaft.embedment), member)
         found.append(Label(shaft.tip[1], lines, name=f"embedment {shaft.piece}"))
     return found
 
