@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Sequence
+from itertools import zip_longest
 
 import click
-from tabulate import tabulate
 
 from bracecalc.records.plan import Plan, Verdict
 from bracecalc.render.document import Block, Grid, Items, Paragraph, Section, plan_document
 
 WIDTH = 80
+ROOM = 2  # blanks after a heading, so that short columns don't run together
 COLOURS = {Verdict.HOLDS: "green", Verdict.CLOSE: "yellow", Verdict.FAILS: "red"}
 
 
@@ -34,6 +36,8 @@ def printable(text: str) -> str:
     >>> printable("3B\x1b[2J")
     '3B\\x1b[2J'
     """
+    if text.isprintable():
+        return text
     return "".join(
         sign if sign.isprintable() else sign.encode("unicode_escape").decode() for sign in text
     )
@@ -64,26 +68,51 @@ def _item(first: str, text: str) -> str:
 
 
 def _grid(grid: Grid) -> str:
-    rows = [[printable(cell) for cell in row] for row in grid.rows]
-    text = tabulate(rows, headers=grid.headings, tablefmt="simple", disable_numparse=True)
-    if max(map(len, text.splitlines())) > WIDTH:
-        text = tabulate(
-            rows,
-            headers=grid.headings,
-            tablefmt="simple",
-            disable_numparse=True,
-            maxcolwidths=_widths(grid),
-        )
-    return textwrap.indent(text, "")
+    rows = [tuple(printable(cell).strip() for cell in row) for row in grid.rows]
+    return columns_text(grid.headings, rows)
 
 
-def _widths(grid: Grid) -> list[int]:
-    columns = list(zip(grid.headings, *grid.rows, strict=True))
-    # tabulate leaves two blanks more than a heading is wide
-    natural = [max([len(heading) + 2, *map(len, cells)]) for heading, *cells in columns]
-    spare = WIDTH - 2 * (len(natural) - 1)
-    widths = list(natural)
-    while sum(widths) > spare:  # fold the widest column until all fit
-        widest = widths.index(max(widths))
-        widths[widest] -= 1
-    return widths
+def columns_text(headings: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
+    """Return a table of at most 80 columns, headings over dashes; wide cells are folded.
+
+    Written here and not by tabulate: loading that takes longer than working out a plan.
+
+    >>> print(columns_text(("leg", "out"), [("front left", "1/4 in")]))
+    leg         out
+    ----------  ------
+    front left  1/4 in
+    """
+    limits = _limits(headings, rows)
+    folded = [
+        [_folded(cell, limit) for cell, limit in zip(row, limits, strict=True)] for row in rows
+    ]
+    columns = zip(headings, *folded, strict=True)
+    widths = [max(len(heading) + ROOM, _widest(cells)) for heading, *cells in columns]
+    lines = [_line(headings, widths), "  ".join("-" * width for width in widths)]
+    for cells in folded:
+        lines.extend(_line(parts, widths) for parts in zip_longest(*cells, fillvalue=""))
+    return "\n".join(lines)
+
+
+def _widest(cells: Sequence[Sequence[str]]) -> int:
+    return max((len(part) for cell in cells for part in cell), default=0)
+
+
+def _line(cells: Sequence[str], widths: Sequence[int]) -> str:
+    padded = (cell.ljust(width) for cell, width in zip(cells, widths, strict=True))
+    return "  ".join(padded).rstrip()
+
+
+def _folded(cell: str, width: int) -> list[str]:
+    return [cell] if len(cell) <= width else textwrap.wrap(cell, width)
+
+
+def _limits(headings: Sequence[str], rows: Sequence[Sequence[str]]) -> list[int]:
+    """Return how wide each column may be: the widest gives way until all fit."""
+    columns = zip(headings, *rows, strict=True)
+    limits = [max([len(heading) + ROOM, *map(len, cells)]) for heading, *cells in columns]
+    spare = WIDTH - 2 * (len(limits) - 1)
+    while sum(limits) > spare:
+        widest = limits.index(max(limits))
+        limits[widest] -= 1
+    return limits

@@ -9,7 +9,9 @@ from pathlib import Path
 import click
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
 from jobs import job, jobs
+from tabulate import tabulate
 
 from bracecalc.jobfile import read_job
 from bracecalc.plan import make_plan
@@ -17,7 +19,14 @@ from bracecalc.records.job import CarriedScrew, Job, PublishedScrew, Screws
 from bracecalc.records.plan import Verdict
 from bracecalc.records.surroundings import Clearance, Surroundings
 from bracecalc.render.document import Grid, Items, Paragraph, Section
-from bracecalc.render.text import WIDTH, plan_text, printable, section_text, title_text
+from bracecalc.render.text import (
+    WIDTH,
+    columns_text,
+    plan_text,
+    printable,
+    section_text,
+    title_text,
+)
 
 DEMOS = sorted((Path(__file__).parents[2] / "data" / "demo").glob("*.toml"))
 HOSTILE = {
@@ -122,3 +131,17 @@ def test_items_hang_under_their_first_word() -> None:
     assert first.startswith("  1. word")
     assert rest
     assert all(line.startswith("     word") for line in rest)
+
+
+def some_words(most: int) -> st.SearchStrategy[str]:
+    words = st.sampled_from(["the", "screws", "1 1/4 in", "concealed-services", "holds", "-"])
+    return st.lists(words, max_size=most).map(" ".join)
+
+
+@given(st.integers(2, 5).flatmap(lambda n: st.lists(st.tuples(*[some_words(2)] * n), min_size=1)))
+@settings(max_examples=60)
+def test_a_table_that_fits_is_as_tabulate_writes_it(rows: list[tuple[str, ...]]) -> None:
+    headings = ["leg", "must hold", "x", "turns", "out"][: len(rows[0])]
+    by_tabulate = tabulate(rows, headers=headings, tablefmt="simple", disable_numparse=True)
+    if wide(by_tabulate) == []:
+        assert columns_text(headings, rows) == by_tabulate
