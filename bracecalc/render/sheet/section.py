@@ -72,7 +72,8 @@ def section(plan: Plan, shown: Shown, room: Room) -> Fitted:
     notes = (*layout.notes(frame, window), *flags.marks(frame, window))
     shapes = tuple(_shapes(plan, scene, window, layers))
     view = View("section", "Side section at a stud", frame, shapes, notes)
-    return Fitted(view, frame.page((0.0, window.low))[1] + flags.height)
+    words = max(note.box()[3] for note in notes if isinstance(note, Text))
+    return Fitted(view, max(frame.page((0.0, window.low))[1] + flags.height, words))
 
 
 class _Layout:
