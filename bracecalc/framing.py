@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import NamedTuple
 
 from bracecalc.findings import Lengths, fails, warns
@@ -149,7 +150,7 @@ def strength_spots(job: Job, stack: Stack, studs: Studs, *, end: float) -> tuple
 def stud_findings(job: Job, studs: Studs) -> tuple[Finding, ...]:
     """Return what is to be said of the studs found."""
     if studs.sure >= 2:
-        return ()
+        return _too_close(job, studs)
     blocking = (
         "Build solid blocking between the studs, behind the whole stack, before the wall is closed."
     )
@@ -173,4 +174,18 @@ def stud_findings(job: Job, studs: Studs) -> tuple[Finding, ...]:
             f"The boards meet {count}" + (f" ({reasons})." if reasons else "."),
             blocking,
         ),
+    )
+
+
+def _too_close(job: Job, studs: Studs) -> tuple[Finding, ...]:
+    lengths, width = Lengths(job), job.wall.stud.width
+    return tuple(
+        warns(
+            "studs-overlap",
+            f"Studs {lengths.near(width)} wide can't stand at {lengths.near(here)} and "
+            f"{lengths.near(after)}.",
+            "Find that stud's two edges again: its centre lies midway.",
+        )
+        for here, after in pairwise(studs.used)
+        if after - here < width - 2.0 * job.rules.tape_uncertainty - 1e-9
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from bracecalc.findings import Lengths, joined
 from bracecalc.mechanics import reach, tolerance
 from bracecalc.records.job import Floor, Job
 from bracecalc.records.plan import CORNERS, Leg, Margin, ReachBand, Verdict
@@ -84,6 +85,42 @@ def limit_margins(job: Job, band: ReachBand, height: float) -> tuple[Margin, Mar
     """
     uncertainties = (job.rules.height_uncertainty, floor_uncertainty(job))
     return margin(height - band.low, uncertainties), margin(band.high - height, uncertainties)
+
+
+def floor_remedy(job: Job, band: ReachBand) -> str:
+    """Return how much floor must come out, and where; or what may be packed up instead.
+
+    Args:
+        job: whose legs have no height in common.
+        band: with its lower limit above its upper one.
+    """
+    unit, rules, spots, lengths = job.unit, job.rules, floor_spots(job.floor), Lengths(job)
+    overall = unit.height if unit.height_overall is None else unit.height_overall
+    standing = max(unit.height + rules.leg_least, overall + rules.roll_in)
+    short = standing - unit.height - min(leg_travels(job))
+    if short > 1e-9:
+        return (
+            f"Not even a level floor would do: the legs are {lengths.up(short)} short of raising "
+            "the housing past the unit's highest point. Take that part off while rolling in, or "
+            "ask the unit's maker for longer legs."
+        )
+    on_path = job.floor.path_high is None
+    most = band.high - (standing if on_path else unit.height + rules.leg_least)
+    places = [f"the {corner.replace('_', ' ')} leg spot" for corner in CORNERS]
+    out = [
+        f"{lengths.up(spot - most)} at {place}"
+        for place, spot in zip(places, spots, strict=True)
+        if spot - most > 1e-9
+    ]
+    path = rolling_height(job) - band.high
+    if not on_path and path > 1e-9:
+        out.append(f"{lengths.up(path)} along the rolling path")
+    packed = [
+        f"{place} by {lengths.up(band.low - unit.height - spot - travel)}"
+        for place, spot, travel in zip(places, spots, leg_travels(job), strict=True)
+        if band.low - unit.height - spot - travel > 1e-9
+    ]
+    return f"Take floor out: {joined(out)}; or pack up, with a solid plate, {joined(packed)}."
 
 
 def height_margin(job: Job, band: ReachBand, height: float) -> Margin:

@@ -8,16 +8,9 @@ from typing import NamedTuple
 from bracecalc.findings import Lengths, fails, joined, warns
 from bracecalc.framing import compressible, wall_findings
 from bracecalc.packing import MOST_PACKERS, stock_pieces
-from bracecalc.reach import (
-    ROLLING_IN,
-    floor_spots,
-    height_margin,
-    leg_travels,
-    rolling_height,
-)
+from bracecalc.reach import ROLLING_IN, floor_remedy, height_margin, rolling_height
 from bracecalc.records.job import Built, Job
 from bracecalc.records.plan import (
-    CORNERS,
     Alternative,
     Finding,
     Margin,
@@ -343,7 +336,7 @@ def _does_not_go_in(job: Job, lengths: Lengths) -> Finding | None:
 
 def _no_band(job: Job, band: ReachBand, lengths: Lengths) -> Choice:
     missing = band.low - band.high
-    remedy = _floor_remedy(job, band, lengths)
+    remedy = floor_remedy(job, band)
     findings = [
         fails(
             "floor-uses-up-travel",
@@ -360,37 +353,6 @@ def _no_band(job: Job, band: ReachBand, lengths: Lengths) -> Choice:
     return Choice(
         _nothing(tuple(Impossible(kind, why_not) for kind in kinds)), None, tuple(findings)
     )
-
-
-def _floor_remedy(job: Job, band: ReachBand, lengths: Lengths) -> str:
-    """Return how much floor must come out, and where; or what may be packed up instead."""
-    unit, rules, spots = job.unit, job.rules, floor_spots(job.floor)
-    overall = unit.height if unit.height_overall is None else unit.height_overall
-    standing = max(unit.height + rules.leg_least, overall + rules.roll_in)
-    short = standing - unit.height - min(leg_travels(job))
-    if short > 1e-9:
-        return (
-            f"Not even a level floor would do: the legs are {lengths.up(short)} short of raising "
-            "the housing past the unit's highest point. Take that part off while rolling in, or "
-            "ask the unit's maker for longer legs."
-        )
-    on_path = job.floor.path_high is None
-    most = band.high - (standing if on_path else unit.height + rules.leg_least)
-    places = [f"the {corner.replace('_', ' ')} leg spot" for corner in CORNERS]
-    out = [
-        f"{lengths.up(spot - most)} at {place}"
-        for place, spot in zip(places, spots, strict=True)
-        if spot - most > 1e-9
-    ]
-    path = rolling_height(job) - band.high
-    if not on_path and path > 1e-9:
-        out.append(f"{lengths.up(path)} along the rolling path")
-    packed = [
-        f"{place} by {lengths.up(band.low - unit.height - spot - travel)}"
-        for place, spot, travel in zip(places, spots, leg_travels(job), strict=True)
-        if band.low - unit.height - spot - travel > 1e-9
-    ]
-    return f"Take floor out: {joined(out)}; or pack up, with a solid plate, {joined(packed)}."
 
 
 def _none_possible(

@@ -260,3 +260,10 @@ def test_a_restraint_that_stands_already_is_judged_as_it_is(
     assert plan.restraint.kind is RestraintKind.STACK
     assert plan.restraint.target_height == underside
     assert codes(plan) == (set() if code is None else {code})
+
+
+def test_two_studs_in_one_anothers_wood_are_one_measured_twice() -> None:
+    plan = make_plan(moved(job(), wall={"stud_spots": (6.0, 6.75, 22.0)}))
+    assert "studs-overlap" in codes(plan, Severity.WARNS)
+    doubled = make_plan(moved(job(), wall={"stud_spots": (6.0, 7.5, 22.0)}))  # two studs nailed
+    assert "studs-overlap" not in codes(doubled, Severity.WARNS)

@@ -111,7 +111,7 @@ HOLDING: tuple[Group, ...] = (
                 "pivot_ease",
                 Kind.LENGTH,
                 "taken off the lever arm for eased edge and crushing",
-                least=0,
+                above=0,
             ),
             Key(
                 "plate_depth",

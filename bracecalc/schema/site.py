@@ -295,6 +295,7 @@ SITE: tuple[Group, ...] = (
                 Kind.FORCE,
                 "weight of all that may stand in it; earthquake only",
                 least=0,
+                otherwise="what the doors hold",
             ),
             Key(
                 "cg_height",
@@ -329,7 +330,7 @@ SITE: tuple[Group, ...] = (
                 Kind.RANGE,
                 "where the top may be pushed on: nearest and farthest from its rear edge",
                 least=0,
-                otherwise="not checked",
+                otherwise="not checked; the plan asks for it",
             ),
         ),
     ),
