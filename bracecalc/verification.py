@@ -91,7 +91,8 @@ def out_from_wall(*, projection: float, overlap: float, even_contact: bool) -> f
     >>> out_from_wall(projection=3.0, overlap=2.0, even_contact=True)
     2.0
     """
-    return projection - overlap / 2.0 if even_contact else projection
+    # where the niche is too shallow the housing reaches past the wall: only the boards bear
+    return projection - min(overlap, projection) / 2.0 if even_contact else projection
 
 
 def row_depths(
@@ -161,7 +162,8 @@ def screw_utilisation(
     Returns:
         Share of the strength that is used, dimensionless.
 
-    Source: statics; NDS 2018 eq. 12.4-1 or EN 1995-1-1 8.3.3 and 8.7.3 for both at once.
+    Source: statics; NDS 2018 eq. 12.4-1, its ends too, or EN 1995-1-1 8.3.3 and 8.7.3 for both at
+        once.
     """
     moment = work.call(
         "The stack: governing stud",
@@ -199,14 +201,24 @@ def screw_utilisation(
         withdrawal=one.axial * duration,
         angle=angle,
     )
-    return work.call(
+    together = work.call(
         "The stack: governing stud",
-        "use of the lowest screw",
+        "use of the lowest screw, tension and shear together",
         factors.combined_use,
         tension=tension,
         shear=shear,
         resistance=resistance,
     )
+    alone = work.call(
+        "The stack: governing stud",
+        "use of a screw by shear alone or tension alone; the greater of both uses counts",
+        factors.separate_use,
+        tension=tension,
+        shear=shear,
+        withdrawal=one.axial * duration,
+        lateral=one.lateral * duration,
+    )
+    return max(together, alone)
 
 
 def board_utilisations(

@@ -11,7 +11,7 @@ from jobs import DOOR, GYPSUM, job, moved, unit
 
 from bracecalc.jobfile import read_job
 from bracecalc.plan import make_plan
-from bracecalc.records.job import Earthquake, Job, Loads, Method, Stud
+from bracecalc.records.job import Built, Earthquake, Job, Loads, Method, Niche, Rules, Stud
 from bracecalc.records.plan import Plan, Step
 
 DEMO = Path(__file__).parents[1] / "data" / "demo"
@@ -125,8 +125,14 @@ def test_showing_the_work_changes_no_number(plan: Plan) -> None:
         job(unit=unit(weight=None)),
         moved(job(), niche={"soffit": (81.5,), "soffit_solid": True, "soffit_layers": (GYPSUM,)}),
         moved(job(), wall={"stud_spots": (16.0,)}),
+        job(unit=unit(weight=None), loads=Loads(minimum=0.0)),
+        job(
+            niche=Niche(width=(33.25,), depth=(20.0,)),
+            built=Built(underside=81.5, boards=(1.5, 1.5)),
+            rules=Rules(even_contact=True),
+        ),
     ],
-    ids=["no weight", "soffit", "too few studs"],
+    ids=["no weight", "soffit", "too few studs", "no force at all", "too deep for the niche"],
 )
 def test_what_is_not_worked_out_is_not_shown(given: Job) -> None:
     plan = make_plan(given, show_work=True)

@@ -15,6 +15,7 @@ from bracecalc.verification import (
     board_utilisations,
     finish_utilisation,
     group_action,
+    out_from_wall,
     row_depths,
     screw_utilisation,
     stud_load,
@@ -81,6 +82,19 @@ def test_the_load_counts_at_the_outer_edge_until_even_contact_is_shown() -> None
     assert stud_load(even, load=1.0, work=SILENT).arm == 3.0 - 2.0 / 2.0
 
 
+def test_no_more_than_the_boards_can_bear_however_far_the_housing_reaches() -> None:
+    # a unit too deep for its niche: the overlap comes out at more than the boards' own depth
+    assert out_from_wall(projection=3.0, overlap=6.125, even_contact=True) == 1.5
+    assert out_from_wall(projection=3.0, overlap=6.125, even_contact=False) == 3.0
+
+
+def test_no_load_has_a_use_of_0_wherever_it_touches() -> None:
+    found = stud_load(arrangement(spots=(4.0, 16.6, 29.0)), load=0.0, work=SILENT)
+    assert math.copysign(1.0, found.share) == 1.0
+    one = one_screw(lateral=80.0, axial=250.0)
+    assert use_of(one, share=found.share) == 0.0
+
+
 def test_rows_lie_below_the_pivot_by_what_the_eased_edge_leaves() -> None:
     assert row_depths((0.5, 1.125), board_height=3.5, pivot_ease=0.25) == (2.75, 2.125)
     assert row_depths((0.5,), board_height=5.5, pivot_ease=0.0) == (5.0,)
@@ -104,12 +118,24 @@ def test_with_no_arm_only_shear_counts_and_the_rows_share_it() -> None:
 
 
 def test_two_rows_pull_in_proportion_to_their_depth() -> None:
-    # M 300: T = 300 x 2 / (1 + 4) = 120 in the lowest row; no shear to speak of
+    # M 300: T = 300 x 2 / (1 + 4) = 120 in the lowest row; it holds any shear
     one = one_screw(lateral=1e12, axial=400.0)
-    shear, tension = 50.0, 120.0
-    sine = tension / math.hypot(shear, tension)
-    use = use_of(one, depths=(1.0, 2.0))
-    assert use == pytest.approx(tension * sine / 400.0)
+    assert use_of(one, depths=(1.0, 2.0)) == pytest.approx(120.0 / 400.0)
+
+
+def test_tension_makes_no_room_for_shear_beyond_the_lateral_value() -> None:
+    # a slender lag screw: by both together alone 0.83, though it has 1.2 of its lateral value
+    one = one_screw(lateral=50.0, axial=400.0)
+    assert use_of(one, share=60.0, arm=3.0) == pytest.approx(60.0 / 50.0)
+    # the upper row has the same shear as the lowest, with hardly any tension
+    assert use_of(one, share=120.0, depths=(0.1, 2.0)) == pytest.approx(60.0 / 50.0)
+
+
+@pytest.mark.parametrize(("lateral", "axial"), [(50.0, 400.0), (400.0, 50.0), (90.0, 100.0)])
+def test_a_longer_arm_never_lowers_the_use(lateral: float, axial: float) -> None:
+    one = one_screw(lateral=lateral, axial=axial)
+    uses = [use_of(one, arm=arm / 4.0) for arm in range(0, 80)]
+    assert uses == sorted(uses)
 
 
 def test_use_grows_with_the_force_and_falls_with_duration() -> None:

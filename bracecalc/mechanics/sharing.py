@@ -111,7 +111,8 @@ def governing_share(
     for case, place in contacts:
         shares = stud_shares(spots=spots, load=load, load_at=place)
         stud = max(range(len(shares)), key=shares.__getitem__)
-        found.append(GoverningShare(share=shares[stud], stud=stud, case=case))
+        # + 0.0: of no load at all the share is 0.0 and not -0.0, whose angle would be -180 degrees
+        found.append(GoverningShare(share=shares[stud] + 0.0, stud=stud, case=case))
     return max(found, key=lambda governing: governing.share)
 
 
