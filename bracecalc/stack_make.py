@@ -6,6 +6,7 @@ screw can take for one pound on its stud depends on the make alone.
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
@@ -176,6 +177,8 @@ class StackMake:
         found = self._uses.get(key)
         if found is None:
             depths = self.depths(heights)
+            if max(depths) <= 0.0:  # all of them above the edge that the stack turns about
+                return math.inf
             one = self.one_screw(candidate, seat, SILENT)
             found = verification.screw_utilisation(
                 self.grouped(one, candidate.size, depths, SILENT),

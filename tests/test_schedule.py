@@ -134,3 +134,10 @@ def test_the_pressure_on_a_finish_without_a_published_value_is_said() -> None:
 def test_bare_studs_have_no_finish_to_crush() -> None:
     bare = make_plan(moved(job(), wall={"layers": ()}))
     assert "finish-not-checked" not in {one.code for one in bare.findings}
+
+
+@pytest.mark.parametrize("ease", [3.5, 9.0])
+def test_screws_that_stand_above_the_pivot_hold_nothing(ease: float) -> None:
+    plan = make_plan(moved(job(), rules={"pivot_ease": ease}))
+    assert "no-stock-screw-long-enough" in {one.code for one in plan.findings}
+    assert plan.screws == ()
