@@ -99,11 +99,12 @@ def test_a_makers_values_are_lowered_for_long_loads_but_not_raised_for_short_one
 
 
 def use_by_hand(plan: Plan, *, share: float, arm: float, lateral: float, held: float) -> float:
-    """Use of the lowest screw for one pound: rows pull in proportion to depth, then 12.4-1."""
+    """Use of the lowest screw for one pound: rows pull by their depth; 12.4-1 and its ends."""
     depths = [3.5 - height - 0.25 for _, height in plan.screws[-1].offsets]
     tension = share * arm * max(depths) / sum(depth * depth for depth in depths)
     shear = share / len(depths)
-    return (shear**2 / lateral + tension**2 / held) / math.hypot(shear, tension)
+    together = (shear**2 / lateral + tension**2 / held) / math.hypot(shear, tension)
+    return max(together, shear / lateral, tension / held)
 
 
 @pytest.mark.parametrize("minimum", [60.0, 120.0])

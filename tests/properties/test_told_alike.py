@@ -39,13 +39,14 @@ def test_shown_forces_and_uses_are_the_plans(job: Job) -> None:
         assert math.isfinite(step.result)
         if step.meaning == "restraint force at the middle of the overlap":
             assert step.result == cases[step.part.removeprefix("Demand: ")].force
-        if step.meaning == "use of the lowest screw":
-            governing = cases[plan.demand.governs or ""]
-            assert governing.utilisation is not None
-            # another part of the stack may be used more
-            assert step.result <= governing.utilisation + 1e-9
-            if governing.limited_by == "the screws of the outermost board":
-                assert step.result == pytest.approx(governing.utilisation)
+    uses = [step.result for step in plan.steps if step.meaning.startswith("use of ")]
+    if uses:
+        governing = cases[plan.demand.governs or ""]
+        assert governing.utilisation is not None
+        # another part of the stack may be used more
+        assert max(uses) <= governing.utilisation + 1e-9
+        if governing.limited_by == "the screws of the outermost board":
+            assert max(uses) == pytest.approx(governing.utilisation)
 
 
 @FEW
