@@ -12,8 +12,10 @@ from jobs import jobs, sixteenths
 from bracecalc.jobfile import job_to_toml, parse_job
 from bracecalc.plan import make_plan
 from bracecalc.records.job import Job, Layer, Units
+from bracecalc.render.drawing import Text
 from bracecalc.render.sheet.content import Subject, Wishes
-from bracecalc.render.sheet.showing import ShownUnits
+from bracecalc.render.sheet.layout import sheet_page
+from bracecalc.render.sheet.showing import Paper, ShownUnits
 
 DAY = datetime.date(2026, 11, 25)
 DEMO_FOLDER = files("bracecalc.data.demo")
@@ -58,3 +60,11 @@ def any_jobs(draw: st.DrawFn) -> Job:
         job = replace(job, wall=wall, unit=wide, niche=niche)
     title = draw(st.text(max_size=200))
     return replace(job, title=title, units=draw(st.sampled_from(Units)))
+
+
+def golden_words(name: str) -> str:
+    """Return the words of a demo job's page, but for those whose home is the plan's own text."""
+    page = sheet_page(subject(demo_job(f"{name}.toml")), wishes(), Paper.LETTER)
+    groups = (group for group in page.groups if group.name != "words")
+    items = (item for group in groups for item in group.items)
+    return "".join(f"{item.words}\n" for item in items if isinstance(item, Text))

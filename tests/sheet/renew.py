@@ -11,15 +11,10 @@ sys.path.insert(0, str(HERE.parent))
 
 def main() -> None:
     """Write each golden file that is there."""
-    from sheetmaking import demo_job, subject, wishes
-
-    from bracecalc.render.sheet.layout import sheet_page
-    from bracecalc.render.sheet.showing import Paper
+    from sheetmaking import golden_words
 
     for golden in sorted((HERE / "golden").glob("*.txt")):
-        page = sheet_page(subject(demo_job(f"{golden.stem}.toml")), wishes(), Paper.LETTER)
-        words = "".join(f"{text.words}\n" for text in page.texts())
-        golden.write_text(words, encoding="utf-8")
+        golden.write_text(golden_words(golden.stem), encoding="utf-8")
 
 
 if __name__ == "__main__":

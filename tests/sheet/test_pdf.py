@@ -7,12 +7,14 @@ from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
-from sheetmaking import DEMO, demo_job, subject, wishes
+from sheetmaking import DEMO, demo_job, golden_words, subject, wishes
 
+from bracecalc.render.drawing import Text
 from bracecalc.render.sheet.index import index_leaves
 from bracecalc.render.sheet.layout import sheet_page
 from bracecalc.render.sheet.pdf import Leaf, pdf_bytes
 from bracecalc.render.sheet.showing import Paper, ShownUnits
+from bracecalc.render.words import cautions, set_out
 
 GOLDEN = Path(__file__).parent / "golden"
 
@@ -85,8 +87,20 @@ def test_the_words_can_be_searched(units: ShownUnits) -> None:
 
 
 @pytest.mark.parametrize("name", ["3b-kitchen", "1b-soffit-too-low", "2c-packed-soffit"])
-def test_golden_words(name: str, request: pytest.FixtureRequest) -> None:
-    page = sheet_page(subject(demo_job(f"{name}.toml")), wishes(), Paper.LETTER)
-    words = "".join(f"{text.words}\n" for text in page.texts())
+def test_golden_words(name: str) -> None:
+    words = golden_words(name)
     golden = GOLDEN / f"{name}.txt"
     assert words == golden.read_text(encoding="utf-8"), "renew by: python tests/sheet/renew.py"
+
+
+@pytest.mark.parametrize(
+    "name", ["3b-kitchen.toml", "2c-packed-soffit.toml", "4a-steel-studs.toml"]
+)
+def test_everything_that_the_crew_is_told_is_on_the_page(name: str) -> None:
+    one = subject(demo_job(name))
+    page = sheet_page(one, wishes(), Paper.LETTER)
+    (group,) = [group for group in page.groups if group.name == "words"]
+    told = " ".join(item.words for item in group.items if isinstance(item, Text))
+    texts = [step.text for step in set_out(one.plan)] + list(cautions(one.plan))
+    texts += [text for f in one.plan.findings for text in (f.text, f.remedy) if text]
+    assert [text for text in texts if text not in told] == []
