@@ -151,6 +151,37 @@ def combined_use(*, tension: float, shear: float, resistance: float) -> float:
     return math.hypot(tension, shear) / resistance
 
 
+def separate_use(*, tension: float, shear: float, withdrawal: float, lateral: float) -> float:
+    """Return the use of a screw by tension alone or by shear alone, whichever is greater.
+
+    Beside the use by both together, which alone would not do: where a screw holds far more along
+    itself than across, tension turns the load into its strong direction, so that a screw with
+    shear beyond its lateral value would pass. And the upper rows of a stack have the same shear as
+    the lowest, with hardly any tension.
+
+    Args:
+        tension: along the screw, T, lbf. Not below 0.
+        shear: across it, V, lbf. Not below 0.
+        withdrawal: adjusted withdrawal value W' p, or pull-through where that is less, lbf.
+        lateral: adjusted lateral value, Z', lbf.
+
+    Returns:
+        Use, dimensionless. 1.0 is all.
+
+    Raises:
+        ValueError: if a value is not finite or out of its range.
+
+    Equation: max(V / Z', T / (W' p))
+    Source: NDS 2018 eq. 12.4-1 at its ends, alpha = 0 and alpha = 90 degrees (second hand).
+
+    >>> separate_use(tension=30.0, shear=40.0, withdrawal=100.0, lateral=80.0)
+    0.5
+    """
+    not_negative(tension=tension, shear=shear)
+    positive(withdrawal=withdrawal, lateral=lateral)
+    return max(shear / lateral, tension / withdrawal)
+
+
 def combined_use_squares(*, axial: float, lateral: float) -> float:
     """Return the use of a screw under tension and shear together, by the sum of squares.
 
