@@ -213,6 +213,7 @@ class Crowd(NamedTuple):
     uncertainty: float
 
 
+@lru_cache(maxsize=4096)
 def places(rows: int, size: ScrewSize, crowd: Crowd) -> tuple[Place, ...] | None:
     """Return places for the outermost board's rows and then the covered boards' screws.
 

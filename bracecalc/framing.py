@@ -116,13 +116,15 @@ def meet_studs(job: Job, stack: Stack, *, end: float, target: float | None) -> S
             strip_low=low, strip_high=high,
         )  # fmt: skip
     used = tuple(spot for spot in spots if left - 1e-9 <= spot <= left + usable + 1e-9)
-    near = f"nearer than {Lengths(job).up(end + uncertainty)} to the board's end"
-    ends = stack.left_end, stack.left_end + stack.length
-    why_not = {
-        spot: near if ends[0] <= spot <= ends[1] else "beyond the board's end"
-        for spot in spots
-        if spot not in used
-    }
+    why_not = {}
+    if len(used) < len(spots):
+        near = f"nearer than {Lengths(job).up(end + uncertainty)} to the board's end"
+        ends = stack.left_end, stack.left_end + stack.length
+        why_not = {
+            spot: near if ends[0] <= spot <= ends[1] else "beyond the board's end"
+            for spot in spots
+            if spot not in used
+        }
     return Studs(
         spots=spots, used=used, sure=len(used), best_case=len(used), why_not=why_not,
         strip_low=low, strip_high=high,
@@ -135,9 +137,9 @@ def strength_spots(job: Job, stack: Stack, studs: Studs, *, end: float) -> tuple
     With spacing alone the sure studs where they stand worst; with fewer than two sure the blocking
     that must be built in, at the quarter points of the board.
     """
-    if known_spots(job) is not None:
-        return studs.used
     layout = job.wall.stud_layout
+    if job.wall.stud_spots is not None or (layout is not None and layout.first is not None):
+        return studs.used
     if layout is None or studs.sure < 2:
         quarter = stack.length / 4.0
         return stack.left_end + quarter, stack.left_end + 3.0 * quarter

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from functools import lru_cache
 
 from bracecalc.findings import Lengths, joined
 from bracecalc.mechanics import reach, tolerance
@@ -18,9 +20,20 @@ def margin(nominal: float, uncertainties: Sequence[float]) -> Margin:
     >>> margin(0.25, (0.125, 0.125)).verdict.value, margin(0.2, (0.125, 0.125)).verdict.value
     ('holds', 'holds if measured closely')
     """
-    worst = tolerance.worst_case(nominal=nominal, uncertainties=uncertainties)
-    rss = tolerance.root_sum_square(nominal=nominal, uncertainties=uncertainties)
+    if not math.isfinite(nominal):
+        raise ValueError(f"a margin must be finite, got {nominal!r}")
+    most, likely = _taken_off(tuple(uncertainties))
+    worst, rss = nominal - most, nominal - likely
     return Margin(nominal=nominal, worst_case=worst, rss=rss, verdict=verdict_of(worst, rss))
+
+
+@lru_cache(maxsize=1024)
+def _taken_off(uncertainties: tuple[float, ...]) -> tuple[float, float]:
+    """Return what uncertainties take off any margin, at worst and by root sum of squares."""
+    return (
+        -tolerance.worst_case(nominal=0.0, uncertainties=uncertainties),
+        -tolerance.root_sum_square(nominal=0.0, uncertainties=uncertainties),
+    )
 
 
 def verdict_of(worst_case: float, rss: float) -> Verdict:

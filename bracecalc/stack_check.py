@@ -17,6 +17,7 @@ from bracecalc.stack_make import SILENT, make_of
 SCREWS = "the screws of the outermost board"
 EDGE = "the first board's top edge against the wall"
 FINISH = "the wall finish under the top edge"
+Uses = tuple[dict[str, float], dict[str, float]]
 PUBLISHED_DURATION = 1.0  # for which a maker's values are given; shorter loads don't raise them
 
 
@@ -51,7 +52,9 @@ class StackCheck:
         self.setting = setting
         self.make = make_of(job, tables, setting.stack)
         self._on_stud: dict[tuple[float, ...], verification.StudLoad] = {}
-        self._studs: dict[float, tuple[Studs, tuple[float, ...]]] = {}
+        self._studs_at: dict[float, tuple[Studs, tuple[float, ...]]] = {}
+        self._studs: dict[ScrewSize, tuple[Studs, tuple[float, ...]]] = {}
+        self._others: dict[tuple[ScrewSize, tuple[float, ...]], Uses] = {}
         self._arrangements: dict[ScrewSize, verification.Arrangement] = {}
         self.options = self.make.options
         self.worst = self._worst(most=math.inf)
@@ -81,12 +84,17 @@ class StackCheck:
 
     def studs(self, size: ScrewSize) -> tuple[Studs, tuple[float, ...]]:
         """Return the studs met by screws of a size, and the spots by which they are checked."""
-        end = self.make.end_distance(size)
-        if end not in self._studs:
+        found = self._studs.get(size)
+        if found is None:
+            found = self._studs[size] = self._met(self.make.end_distance(size))
+        return found
+
+    def _met(self, end: float) -> tuple[Studs, tuple[float, ...]]:
+        if end not in self._studs_at:
             job, stack = self.setting.job, self.setting.stack
             studs = framing.meet_studs(job, stack, end=end, target=self.setting.target)
-            self._studs[end] = studs, framing.strength_spots(job, stack, studs, end=end)
-        return self._studs[end]
+            self._studs_at[end] = studs, framing.strength_spots(job, stack, studs, end=end)
+        return self._studs_at[end]
 
     def crowd(self, size: ScrewSize) -> fixing.Crowd | None:
         """Return what shares a stud with screws of a size in the outermost board.
@@ -168,14 +176,19 @@ class StackCheck:
             across=self.make.species.compression_across,
         )
 
-    def other_uses_per_pound(
-        self, size: ScrewSize, heights: tuple[float, ...]
-    ) -> tuple[dict[str, float], dict[str, float]]:
+    def other_uses_per_pound(self, size: ScrewSize, heights: tuple[float, ...]) -> Uses:
         """Return the utilisation of board and finish for one pound.
 
         First the parts whose strength goes with the duration of the load, for factor 1; then those
         whose strength doesn't: the NDS raises no compression across the grain, nor a finish.
         """
+        key = size, heights
+        found = self._others.get(key)
+        if found is None:
+            found = self._others[key] = self._other_uses(size, heights)
+        return found
+
+    def _other_uses(self, size: ScrewSize, heights: tuple[float, ...]) -> Uses:
         arrangement, on_stud = self.arrangement(size), self.on_stud(size)
         given = self.board_strength()
         boards = verification.board_utilisations(
