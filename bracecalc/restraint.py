@@ -271,8 +271,8 @@ def _height_findings(
 ) -> tuple[Finding, ...]:
     found = []
     asked = job.unit.restraint_height
-    if asked is not None and best.kind is RestraintKind.STACK and best.height != asked:
-        found.append(_other_than_asked(job, band, best.height, asked))
+    if asked is not None and abs(best.height - asked) > 1e-9:
+        found.append(_other_than_asked(job, band, best, asked))
     if best.margin.verdict is Verdict.FAILS:
         found.append(
             fails(
@@ -286,13 +286,16 @@ def _height_findings(
     return tuple(found)
 
 
-def _other_than_asked(job: Job, band: ReachBand, height: float, asked: float) -> Finding:
-    lengths = Lengths(job)
+def _other_than_asked(job: Job, band: ReachBand, best: Option, asked: float) -> Finding:
+    lengths, height = Lengths(job), best.height
     sheet = f"The unit's sheet asks for a restraint at {lengths.near(asked)}"
-    if job.built is not None:
+    if job.built is not None or best.kind is not RestraintKind.STACK:
+        stands = "boards stand" if best.kind is RestraintKind.STACK else f"{best.kind.value} is"
+        if best.kind is RestraintKind.PACKERS:
+            stands = "packers' underside is"
         return warns(
             "sheet-height-not-kept",
-            f"{sheet}; the boards stand at {lengths.near(height)}.",
+            f"{sheet}; the {stands} at {lengths.near(height)}.",
             "Ask the unit's maker whether that height may be used.",
         )
     side = "too near the end of"

@@ -18,6 +18,7 @@ MM = 25.4  # mm in an inch, exact
 LBF = 4.4482216152605  # N in a pound-force, exact
 PSI = 145.03773773  # psi in a N/mm2
 METHOD = "EN 1995-1-1 (Eurocode 5)"
+LARGEST_MODIFICATION = 1.1  # EN 1995-1-1 table 3.1, instantaneous
 TIMBER_GAMMA = 1.3  # EN 1995-1-1 table 2.3, solid timber
 
 DURATIONS = {
@@ -34,10 +35,10 @@ def _mm(inches: float) -> float:
 
 
 def modification(job: Job, case: str) -> float:
-    """Return k_mod of a load case; it stands where C_D stands in the NDS."""
+    """Return k_mod of a load case, which stands where C_D does in the NDS; the job may lower it."""
     given = job.loads.load_duration.get(case)
     if given is not None:
-        return given
+        return min(given, LARGEST_MODIFICATION)
     return eurocode5_design.modification_factor(
         duration=DURATIONS[case], service_class=job.loads.service_class
     )

@@ -256,7 +256,8 @@ def test_target_height(asked: float | None, got: float) -> None:
 def test_a_restraint_that_stands_already_is_judged_as_it_is(
     underside: float, code: str | None
 ) -> None:
-    plan = make_plan(job(built=Built(underside=underside, boards=(1.5, 1.5))))
+    built = Built(underside=underside, boards=(1.5, 1.5))
+    plan = make_plan(job(built=built, boards=Boards(size="2x6")))
     assert plan.restraint.kind is RestraintKind.STACK
     assert plan.restraint.target_height == underside
     assert codes(plan) == (set() if code is None else {code})
@@ -267,3 +268,25 @@ def test_two_studs_in_one_anothers_wood_are_one_measured_twice() -> None:
     assert "studs-overlap" in codes(plan, Severity.WARNS)
     doubled = make_plan(moved(job(), wall={"stud_spots": (6.0, 7.5, 22.0)}))  # two studs nailed
     assert "studs-overlap" not in codes(doubled, Severity.WARNS)
+
+
+def test_a_niche_far_too_shallow_is_a_finding_not_a_fault() -> None:
+    # a slip of the tape on site: the depth read 10 in short
+    plan = make_plan(
+        job(
+            niche=Niche(width=(33.25,), depth=(13.0,)),
+            boards=Boards(size="1x4"),
+            loads=Loads(minimum=400.0),
+        )
+    )
+    assert {"niche-too-shallow", "overstressed"} <= codes(plan)
+
+
+def test_a_soffit_that_is_not_at_the_sheets_height_is_said_to_be() -> None:
+    asked = moved(with_soffit(81.5), unit={"restraint_height": 81.625})
+    text = next(
+        one.text for one in make_plan(asked).findings if one.code == "sheet-height-not-kept"
+    )
+    assert text.endswith("at 81 5/8 in; the soffit is at 81 1/2 in.")
+    kept = moved(with_soffit(81.5), unit={"restraint_height": 81.5})
+    assert "sheet-height-not-kept" not in codes(make_plan(kept), Severity.WARNS)

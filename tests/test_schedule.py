@@ -120,7 +120,8 @@ def test_a_counterbore_of_the_job_is_in_every_outermost_screw() -> None:
 
 
 def test_the_pressure_on_a_finish_without_a_published_value_is_said() -> None:
-    plan = make_plan(moved(job(), wall={"stud_spots": (6.375, 22.375)}))
+    two = {"stud_spots": (6.375, 22.375)}
+    plan = make_plan(moved(job(), wall=two, loads={"minimum": 100.0}))
     said = next(one for one in plan.findings if one.code == "finish-not-checked")
     # 100 lbf, all of it at the right end: 33 in, two studs 16 in apart; 3 in out from the wall
     share = 100.0 * (33.0 - 6.375) / 16.0

@@ -151,6 +151,11 @@ def test_the_job_may_give_the_factor() -> None:
     assert modification(given, "climb") == 0.8
 
 
+def test_the_job_may_not_give_more_than_the_standard_has() -> None:
+    given = job(loads=Loads(method=Method.EC5, load_duration={"climb": 1.6}))
+    assert modification(given, "climb") == 1.1  # table 3.1, instantaneous
+
+
 def test_board_strength_is_that_of_the_class_over_its_gamma() -> None:
     # EN 338, C24: f_m,k 24, f_v,k 4.0 N/mm2; gamma_M 1.3, EN 1995-1-1 table 2.3 (from memory)
     board = board_strength(EC5.loads, TABLES, None)

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from bracecalc.findings import Lengths
 from bracecalc.reach import limit_margins
-from bracecalc.records.plan import LoadCase, Margin, Need, Plan, Severity, Verdict
+from bracecalc.records.plan import LoadCase, Margin, Need, Plan, Severity, Strength, Verdict
 from bracecalc.render.load_words import case_notes, duration_name, moment_rows
 from bracecalc.render.words import (
     STEPS,
@@ -191,7 +191,7 @@ def _strength(plan: Plan) -> Section:
     if strength is not None:
         blocks.append(
             Paragraph(
-                f"One screw of the outermost board, {strength.method}, before load duration: "
+                f"One screw of the outermost board, {strength.method}, {_before(strength)}: "
                 f"{lengths.force_down(strength.lateral)} across (mode {strength.mode}, gap "
                 f"{lengths.up(strength.gap)}), {lengths.force_down(strength.withdrawal)} pulled "
                 f"out, {lengths.force_down(strength.pull_through)} head pulled through."
@@ -208,6 +208,14 @@ def _strength(plan: Plan) -> Section:
         blocks.append(Grid(("load case", "about the front legs", "moment"), moments))
     blocks.append(Items(tuple(("-", note) for note in case_notes(plan))))
     return Section("Strength", tuple(blocks))
+
+
+def _before(strength: Strength) -> str:
+    if strength.method.startswith("EN"):
+        return "characteristic, before k_mod and gamma_M"
+    if strength.mode == "published":
+        return "not raised for short loads"
+    return "before load duration"
 
 
 def _case_row(case: LoadCase, plan: Plan) -> tuple[str, ...]:

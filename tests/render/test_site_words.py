@@ -65,7 +65,11 @@ def test_holes_say_how_deep() -> None:
 
 
 def test_screws_to_buy_are_named_as_at_the_counter() -> None:
-    needs = make_plan(job()).materials
+    carried = (
+        CarriedScrew(size="10", lengths=(3.5,)),
+        CarriedScrew(size="1/4", lengths=(6.0,)),
+    )
+    needs = make_plan(job(screws=Screws(carried=carried))).materials
     assert [need_words(need) for need in needs.screws] == [
         "No. 10 x 3 1/2 in wood screw",
         "1/4 x 6 in lag screw",
