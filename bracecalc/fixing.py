@@ -213,7 +213,6 @@ class Crowd(NamedTuple):
     uncertainty: float
 
 
-@lru_cache(maxsize=4096)
 def places(rows: int, size: ScrewSize, crowd: Crowd) -> tuple[Place, ...] | None:
     """Return places for the outermost board's rows and then the covered boards' screws.
 
@@ -244,7 +243,7 @@ def distances(size: ScrewSize) -> Distances:
 
 
 Use = Callable[[Candidate, Seat, tuple[float, ...]], float]
-CrowdOf = Callable[[ScrewSize], Crowd | None]  # None where a size can't be used
+PlacesOf = Callable[[int, ScrewSize], tuple[Place, ...] | None]  # None where they have no room
 
 
 def search_outer(
@@ -252,7 +251,7 @@ def search_outer(
     options: Options,
     *,
     counterbore: float,
-    crowd: CrowdOf,
+    places_of: PlacesOf,
     use: Use,
 ) -> tuple[Choice | None, Choice | None]:
     """Return the choice that holds, and the strongest one where none does.
@@ -261,7 +260,7 @@ def search_outer(
         path: of the outermost board's screws.
         options: shortest first.
         counterbore: that the job asks for, in; 0 lets the search try one where nothing reaches.
-        crowd: what else enters the stud, by the size of the outermost board's screws.
+        places_of: gives the places of so many rows of a size, and of the covered boards' screws.
         use: gives the greatest utilisation of a screw in its seat with rows at these heights.
     """
     tried = (counterbore,) if counterbore > 0.0 else (0.0, *COUNTERBORES)
@@ -271,7 +270,7 @@ def search_outer(
             continue
         strongest: Choice | None = None
         for rows in range(1, MOST_ROWS + 1):
-            found, strong = _shortest_that_holds(seated, rows, crowd, use)
+            found, strong = _shortest_that_holds(seated, rows, places_of, use)
             if found is not None:
                 return found, strong
             if strong is not None and (strongest is None or strong.use < strongest.use):
@@ -295,14 +294,14 @@ def _seated(path: Path, options: Options, counterbore: float) -> tuple[Seated, .
 
 
 def _shortest_that_holds(
-    seated: tuple[Seated, ...], rows: int, crowd: CrowdOf, use: Use
+    seated: tuple[Seated, ...], rows: int, places_of: PlacesOf, use: Use
 ) -> tuple[Choice | None, Choice | None]:
     shortest: Choice | None = None
     strongest: Choice | None = None
     for group in seated:
-        size = group[0][0].size
-        others = crowd(size)
-        found = None if others is None else places(rows, size, others)
+        if shortest is not None and _order(group[0][0]) >= _order(shortest.candidate):
+            break  # sizes come by their shortest screw: no later one is shorter
+        found = places_of(rows, group[0][0].size)
         if found is None:
             continue
         heights = tuple(height for _, height in found[:rows])

@@ -51,7 +51,8 @@ class StackCheck:
         job, tables = setting.job, setting.tables
         self.setting = setting
         self.make = make_of(job, tables, setting.stack)
-        self._on_stud: dict[tuple[float, ...], verification.StudLoad] = {}
+        self._on_spots: dict[tuple[float, ...], verification.StudLoad] = {}
+        self._on_stud: dict[ScrewSize, verification.StudLoad] = {}
         self._studs_at: dict[float, tuple[Studs, tuple[float, ...]]] = {}
         self._studs: dict[ScrewSize, tuple[Studs, tuple[float, ...]]] = {}
         self._others: dict[tuple[ScrewSize, tuple[float, ...]], Uses] = {}
@@ -96,12 +97,13 @@ class StackCheck:
             self._studs_at[end] = studs, framing.strength_spots(job, stack, studs, end=end)
         return self._studs_at[end]
 
-    def crowd(self, size: ScrewSize) -> fixing.Crowd | None:
-        """Return what shares a stud with screws of a size in the outermost board.
+    def places(self, rows: int, size: ScrewSize) -> tuple[Place, ...] | None:
+        """Return the places of so many rows of a size on a stud, and of what is covered.
 
-        None where a covered board can't be fixed, or fewer than two studs are met.
+        None where they have no room, a covered board can't be fixed, or fewer than two studs are
+        met.
         """
-        return self.make.crowd(size) if len(self.studs(size)[1]) > 1 else None
+        return self.make.places(rows, size) if len(self.studs(size)[1]) > 1 else None
 
     def arrangement(self, size: ScrewSize) -> verification.Arrangement:
         """Return the stack as the load sees it with screws of a size."""
@@ -132,11 +134,14 @@ class StackCheck:
 
     def on_stud(self, size: ScrewSize) -> verification.StudLoad:
         """Return what one pound puts on the governing stud."""
-        spots = self.studs(size)[1]
-        if spots not in self._on_stud:
-            arrangement = self.arrangement(size)
-            self._on_stud[spots] = verification.stud_load(arrangement, load=1.0, work=SILENT)
-        return self._on_stud[spots]
+        found = self._on_stud.get(size)
+        if found is None:
+            spots = self.studs(size)[1]
+            if spots not in self._on_spots:
+                arrangement = self.arrangement(size)
+                self._on_spots[spots] = verification.stud_load(arrangement, load=1.0, work=SILENT)
+            found = self._on_stud[size] = self._on_spots[spots]
+        return found
 
     def use(
         self, candidate: fixing.Candidate, seat: fixing.Seat, heights: tuple[float, ...]
@@ -212,7 +217,7 @@ class StackCheck:
             self.path(self.setting.stack.boards),
             self.options,
             counterbore=self.setting.job.screws.counterbore,
-            crowd=self.crowd,
+            places_of=self.places,
             use=self.use,
         )
 
@@ -228,8 +233,7 @@ class Loaded(NamedTuple):
 
 def loaded(check: StackCheck, choice: fixing.Choice) -> Loaded:
     """Return a choice with what one pound does to each part of the stack."""
-    crowd = check.crowd(choice.candidate.size)
-    found = None if crowd is None else fixing.places(choice.rows, choice.candidate.size, crowd)
+    found = check.places(choice.rows, choice.candidate.size)
     if found is None:
         raise ValueError("a choice must have places")
     heights = tuple(height for _, height in found[: choice.rows])

@@ -12,6 +12,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from bracecalc import fixing, framing, strength, verification
+from bracecalc.mechanics.spacing import Place
 from bracecalc.records.job import Job, Layer, Loads, Method, Screws, Stud, StudMaterial
 from bracecalc.records.plan import Stack
 from bracecalc.records.reference import ScrewSize, Tables
@@ -57,6 +58,7 @@ class StackMake:
         self.stud_species = key.tables.species[key.stud.species]
         self._ends: dict[ScrewSize, float] = {}
         self._crowds: dict[ScrewSize, fixing.Crowd | None] = {}
+        self._places: dict[tuple[int, ScrewSize], tuple[Place, ...] | None] = {}
         self._inner: dict[ScrewSize, tuple[fixing.Choice, ...] | None] = {}
         self._uses: dict[tuple[fixing.Candidate, fixing.Seat, tuple[float, ...]], float] = {}
 
@@ -104,6 +106,14 @@ class StackMake:
                 uncertainty=self.key.uncertainty,
             )  # fmt: skip
         return self._crowds[size]
+
+    def places(self, rows: int, size: ScrewSize) -> tuple[Place, ...] | None:
+        """Return the places of so many rows on a stud, and of the covered boards' screws."""
+        key = rows, size
+        if key not in self._places:
+            crowd = self.crowd(size)
+            self._places[key] = None if crowd is None else fixing.places(rows, size, crowd)
+        return self._places[key]
 
     def one_screw(
         self, candidate: fixing.Candidate, seat: fixing.Seat, work: Workings

@@ -23,6 +23,7 @@ from bracecalc.fixing import (
     thread_length,
     tip_length,
 )
+from bracecalc.mechanics.spacing import Place
 from bracecalc.records.job import CarriedScrew, Method, PublishedScrew, Screws
 from bracecalc.records.reference import ScrewKind, ScrewSize
 from bracecalc.tables import load_tables
@@ -199,12 +200,14 @@ def crowd(*inner: ScrewSize, height: float = 3.5) -> Crowd:
     )
 
 
+def roomy(rows: int, size: ScrewSize) -> tuple[Place, ...] | None:
+    return places(rows, size, crowd())
+
+
 def search(
     given: Options, use: Any, *, counterbore: float = 0.0, **changes: Any
 ) -> tuple[Choice | None, Choice | None]:
-    return search_outer(
-        path(**changes), given, counterbore=counterbore, crowd=lambda size: crowd(), use=use
-    )
+    return search_outer(path(**changes), given, counterbore=counterbore, places_of=roomy, use=use)
 
 
 def by_rows(one: float) -> Any:
@@ -301,7 +304,7 @@ def test_a_size_with_no_places_is_passed_over() -> None:
         path(),
         given,
         counterbore=0.0,
-        crowd=lambda size: None if size is TEN else crowd(),
+        places_of=lambda rows, size: None if size is TEN else roomy(rows, size),
         use=by_rows(0.5),
     )
     assert found is not None
