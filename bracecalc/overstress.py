@@ -13,6 +13,7 @@ from bracecalc.records.plan import Demand, Finding
 from bracecalc.schedule import make_schedule
 from bracecalc.stack_check import Setting, StackCheck, governing
 
+LEAST_HELP = 0.01  # of the strength: less is not worth the saying
 BLOCKING_PLACES = 4  # screws anywhere along the boards; as many places as two more studs would give
 
 
@@ -22,8 +23,10 @@ def findings(check: StackCheck, demand: Demand, *, helps: bool) -> tuple[Finding
     if worst is None or worst.utilisation is None or worst.utilisation <= 1.0 + 1e-9:
         return ()
     lengths = Lengths(check.setting.job)
-    offered = list(_helps(check)) if helps else []
-    remedy = "; ".join(offered) if offered else "Have an engineer design the restraint"
+    offered = list(_helps(check, worst.utilisation)) if helps else []
+    if not any(enough for _, enough in offered):
+        offered.append(("have an engineer design the restraint", True))
+    remedy = "; ".join(words for words, _ in offered)
     return (
         fails(
             "overstressed",
@@ -35,14 +38,16 @@ def findings(check: StackCheck, demand: Demand, *, helps: bool) -> tuple[Finding
     )
 
 
-def _helps(check: StackCheck) -> Iterator[str]:
+def _helps(check: StackCheck, now: float) -> Iterator[tuple[str, bool]]:
+    """Yield each change that lowers the use, in words, and whether it is enough by itself."""
     setting = check.setting
     tables = setting.tables
     for words, changed in _changes(check):
         stack = stacking.build_stack(changed, tables)
         use = _use(setting._replace(job=changed, stack=stack))
-        if use is not None:
-            yield f"{words}: {use:.2f} of its strength" + ("" if use <= 1.0 else ", not enough")
+        if use is not None and use < now - LEAST_HELP:
+            enough = use <= 1.0
+            yield f"{words}: {use:.2f} of its strength" + ("" if enough else ", not enough"), enough
 
 
 def _use(setting: Setting) -> float | None:
@@ -73,8 +78,9 @@ def _changes(check: StackCheck) -> Iterator[tuple[str, Job]]:
 
 def _with_blocking(check: StackCheck) -> Job:
     job, stack = check.setting.job, check.setting.stack
-    screws = check.options.screws
-    end = check.make.end_distance(screws[-1].size) if screws else 0.0
+    # places that every screw at hand may take
+    sizes = {option.size for option in check.options.screws}
+    end = max((check.make.end_distance(size) for size in sizes), default=0.0)
     left, usable = usable_length(stack, end, job.rules.tape_uncertainty)
     step = usable / (BLOCKING_PLACES - 1)
     spots = tuple(left + index * step for index in range(BLOCKING_PLACES))

@@ -51,6 +51,7 @@ def job(**changes: Any) -> Job:
         "niche": Niche(width=(33.25,), depth=(23.75,)),
         "wall": Wall(layers=(GYPSUM,), stud_spots=(4.0, 16.625, 29.0)),
         "unit": unit(),
+        "loads": Loads(minimum=80.0),  # two 2x4 over gypsum hold it by stock screws
     }
     return Job(**{**given, **changes})
 

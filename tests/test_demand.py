@@ -27,7 +27,7 @@ def case_of(given: Job, name: str, place: Place = PLACE) -> Case:
 
 
 def test_the_minimum_is_what_the_job_says() -> None:
-    assert case_of(job(), "minimum").force == 100.0  # common practice
+    assert case_of(job(loads=Loads()), "minimum").force == 100.0  # common practice
     assert case_of(job(loads=Loads(minimum=250.0)), "minimum").force == 250.0
     assert case_of(job(loads=Loads(minimum=0.0)), "minimum").force == 0.0
 

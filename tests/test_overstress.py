@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 from jobs import job, moved
 
+from bracecalc.jobfile import read_job
 from bracecalc.plan import make_materials, make_plan
 from bracecalc.records.job import CarriedScrew, Job, Loads, Screws
 from bracecalc.records.plan import Finding, Plan, Verdict
@@ -62,6 +64,29 @@ def test_a_help_that_does_not_suffice_says_so() -> None:
         use = re.search(r"(\d+\.\d\d) of its strength", part)
         if use is not None:
             assert ("not enough" in part) == (float(use[1]) > 1.0)
+
+
+def test_only_what_helps_is_offered() -> None:
+    for force in (150.0, 400.0, 5000.0):
+        given = job(loads=Loads(minimum=force))
+        for use in offered(overstressed(make_plan(given))).values():
+            assert use < worst_use(given)
+
+
+def test_where_nothing_suffices_an_engineer_is_asked_for() -> None:
+    remedy = overstressed(make_plan(job(loads=Loads(minimum=5000.0)))).remedy
+    assert remedy.lower().rstrip(".").endswith("have an engineer design the restraint")
+    little = overstressed(make_plan(job(loads=Loads(minimum=88.0))))
+    assert any(use <= 1.0 for use in offered(little).values())
+    assert "engineer" not in little.remedy
+
+
+def test_blocking_has_places_that_every_screw_may_take() -> None:
+    demo = read_job(Path(__file__).parents[1] / "data" / "demo" / "5c-heavy-doors.toml")
+    helps = offered(overstressed(make_plan(demo)))
+    name = "with solid blocking between the studs and screws at four places"
+    # four places, so that the load at an end no longer levers about a stud far from it
+    assert helps[name] < worst_use(demo) - 0.5
 
 
 def test_any_stocked_screw_is_offered_to_a_crew_that_carries_others() -> None:
