@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from bracecalc.findings import Lengths
+from bracecalc.findings import Lengths, joined
 from bracecalc.gaps import open_gap
 from bracecalc.quantities import Rounding, format_length
 from bracecalc.records.job import Job, Units
@@ -104,6 +104,11 @@ def _mark(plan: Plan, target: float, lengths: Lengths) -> Iterator[Instruction]:
         yield Instruction(step="Mark", text=_stud_words(studs, lengths))
 
 
+def blocking(plan: Plan) -> Need | None:
+    """Return the solid blocking that must stand between the studs before the plan holds."""
+    return next((need for need in plan.materials.boards if need.item == "solid blocking"), None)
+
+
 def _stud_words(studs: Studs, lengths: Lengths) -> str:
     low, high = studs.strip_low, studs.strip_high
     strip = f"between {lengths.near(low or 0.0)} and {lengths.near(high or 0.0)}"
@@ -112,10 +117,11 @@ def _stud_words(studs: Studs, lengths: Lengths) -> str:
             f"Find and mark the studs {strip} above the datum: the boards are sure to meet "
             f"{studs.sure}, at best {studs.best_case}."
         )
-    spots = ", ".join(lengths.near(spot) for spot in studs.used)
+    spots = joined([lengths.near(spot) for spot in studs.used])
     left_out = "; ".join(f"{lengths.near(spot)}, {why}" for spot, why in studs.why_not.items())
     return (
-        f"Find and mark the studs {strip} above the datum; centres expected "
+        f"Find and mark the studs {strip} above the datum; "
+        f"{'centre' if len(studs.used) == 1 else 'centres'} expected "
         f"{spots or 'nowhere usable'} from the left side of the niche."
         + (f" Leave out: {left_out}." if left_out else "")
     )
@@ -128,6 +134,13 @@ def _cut(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
             step="Cut",
             text=f"{counted(stack.boards, 'board')} {stack.board} {stack.species}, "
             f"{lengths.down(stack.length)} long; clear {lengths.near(stack.left_end)} at each end.",
+        )
+    block = blocking(plan)
+    if block is not None and block.length is not None:
+        yield Instruction(
+            step="Cut",
+            text=f"{counted(block.count, 'piece')} of solid blocking {block.size} {block.species}, "
+            f"some {lengths.near(block.length)} long, to fit tight between the studs.",
         )
     if plan.packers is not None:
         packers = plan.packers
@@ -152,6 +165,12 @@ def counted(count: int, thing: str) -> str:
 
 
 def _fix(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
+    if blocking(plan) is not None:
+        yield Instruction(
+            step="Fix",
+            text="First build the solid blocking in between the studs, behind the whole stack, "
+            "before the wall is closed. The screws count on it.",
+        )
     if plan.stack is not None:
         for row in plan.screws:
             yield Instruction(step="Fix", text=_board_words(plan.stack, row, lengths))
@@ -200,17 +219,19 @@ def need_words(need: Need) -> str:
 
 
 def _board_words(stack: Stack, row: ScrewRow, lengths: Lengths) -> str:
-    heights = " and ".join(lengths.near(height) for height in sorted(z for _, z in row.offsets))
+    heights = joined([lengths.near(height) for height in sorted(z for _, z in row.offsets)])
     beside = {across for across, _ in row.offsets if abs(across) > 1e-9}
     where = (
         f"{heights} above the underside"
         if not beside
         else f"{heights} above the underside, "
         f"{lengths.near(max(abs(across) for across in beside))} left or right of the stud's "
-        "centre as marked"
+        "centre" + (" as marked" if row.positions else "")
     )
     bored = f", counterbored {lengths.near(row.counterbore)}" if row.counterbore > 0.0 else ""
-    place = "at the wall" if row.board == 1 else f"{row.board} out from the wall"
+    place = "at the wall" if row.board == 1 else f"number {row.board} from the wall"
+    if row.board == stack.boards > 1:
+        place = "the outermost"
     return (
         f"Board {row.board} ({place}): {screws_words(row)}, "
         f"{row.per_stud} a stud, {where}{bored}; {lengths.down(row.embedment)} into the stud."
@@ -253,7 +274,7 @@ def _set(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
     yield Instruction(
         step="Set",
         text="Stop at contact: a strip of paper at both ends of the overlap just drags; no turn "
-        "more. A leg can lift far more than the screws hold.",
+        f"more. A leg can lift far more than {_holder(plan)}.",
     )
     gap = open_gap(plan.job, plan.restraint.kind)
     if gap > 1e-9:
@@ -264,9 +285,13 @@ def _set(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
         )
     yield Instruction(
         step="Set",
-        text="Check the contact again after the first heating season: boards shrink across their "
-        "width.",
+        text="Check the contact again after the first heating season: "
+        + ("boards shrink across their width." if plan.stack is not None else "wood shrinks."),
     )
+
+
+def _holder(plan: Plan) -> str:
+    return "the screws hold" if plan.stack is not None else "the restraint is asked to hold"
 
 
 def hole_words(row: ScrewRow) -> str:
@@ -276,8 +301,8 @@ def hole_words(row: ScrewRow) -> str:
         return f"{screw_words(row)}: holes as its maker says"
     deep = {"counterbore": row.counterbore, "lead": row.embedment}
     bits = "; ".join(
-        f"{hole.purpose} {_bit(hole.bit, metric=metric)} in {hole.member}"
-        + (f", {_deep(deep[hole.purpose], metric=metric)} deep" if hole.purpose in deep else "")
+        f"{hole.purpose} {bit_words(hole.bit, metric=metric)} bit in {hole.member}"
+        + _deep_enough(deep.get(hole.purpose), metric=metric)
         for hole in row.holes
     )
     wrench = row.kind in (ScrewKind.LAG, ScrewKind.COACH)
@@ -285,13 +310,23 @@ def hole_words(row: ScrewRow) -> str:
     return f"{screw_words(row)}: {bits}{turned}"
 
 
-def _bit(size: float, *, metric: bool) -> str:
+def _deep_enough(depth: float | None, *, metric: bool) -> str:
+    return "" if depth is None else f", {deep_words(depth, metric=metric)} deep"
+
+
+def bit_words(size: float, *, metric: bool) -> str:
+    """Return the size of a bit as it is marked.
+
+    >>> bit_words(0.203125, metric=False), bit_words(5.5 / 25.4, metric=True)
+    ('13/64 in', '5.5 mm')
+    """
     if metric:
-        return f"{size * MM:.3g} mm bit"
-    return f"{format_length(size, grid=1 / 64)} bit"
+        return f"{size * MM:.3g} mm"
+    return format_length(size, grid=1 / 64)
 
 
-def _deep(depth: float, *, metric: bool) -> str:
+def deep_words(depth: float, *, metric: bool) -> str:
+    """Return the depth of a hole in the system of its bit."""
     units = Units.MM if metric else Units.INCH
     return format_length(depth, units=units, towards=Rounding.UP)
 
@@ -300,8 +335,8 @@ def cautions(plan: Plan) -> tuple[str, ...]:
     """Return the cautions that stand on every output."""
     found = [
         "Two or more people; doors taped shut until the unit is braced.",
-        "Find wires and pipes behind the boards before drilling.",
-        "Stop the legs at contact: they can lift far more than the screws hold.",
+        "Find wires and pipes before drilling into a wall or a soffit.",
+        f"Stop the legs at contact: they can lift far more than {_holder(plan)}.",
         "Local codes, the unit's own instructions and licensed trades come first.",
         "This plan is a calculation from what was given; it is not an engineer's approval.",
     ]

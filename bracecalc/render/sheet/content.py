@@ -7,7 +7,6 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from bracecalc.quantities import format_length
 from bracecalc.records.plan import (
     Finding,
     Plan,
@@ -24,7 +23,9 @@ from bracecalc.render.sheet.showing import Shown, ShownUnits, beside
 from bracecalc.render.sheet.text import clean
 from bracecalc.render.words import (
     Instruction,
+    bit_words,
     cautions,
+    deep_words,
     floor_words,
     screw_words,
     set_out,
@@ -210,9 +211,10 @@ def _holes(row: ScrewRow) -> dict[str, tuple[tuple[str, str], ...]]:
         members.setdefault((hole.purpose, hole.bit), []).append(hole.member)
     found: dict[str, tuple[tuple[str, str], ...]] = {}
     for (purpose, bit), inside in members.items():
-        words = format_length(bit, grid=1 / 64)
+        metric = " mm" in row.size
+        words = bit_words(bit, metric=metric)
         if purpose == "counterbore":
-            words += f", {format_length(row.counterbore)} deep"
+            words += f", {deep_words(row.counterbore, metric=metric)} deep"
         found[purpose] = (*found.get(purpose, ()), (", ".join(inside), words))
     return found
 
