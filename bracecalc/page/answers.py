@@ -119,14 +119,17 @@ def check(asked: Asked) -> dict[str, Any]:
 
 
 def drawings(plan: Plan) -> list[dict[str, str]]:
-    """Return the drawings of a plan, to scale, each as SVG with what it shows in words."""
+    """Return the drawings of a plan, to scale, each as SVG with what it shows in words.
+
+    The legs are left out: the page shows them by corner.
+    """
     from bracecalc.render.sheet.content import Subject
     from bracecalc.render.sheet.html import figures
     from bracecalc.render.sheet.showing import Shown
     from bracecalc.render.sheet.svg import svg_bytes
 
     shown = figures(Subject(plan=plan, job_text=""), Shown(plan.job, None))
-    return [{"svg": svg_bytes(drawing).decode(), "told": caption} for drawing, caption in shown]
+    return [{"svg": svg_bytes(drawing).decode(), "told": caption} for drawing, caption in shown[:2]]
 
 
 def work(asked: Asked) -> dict[str, Any]:

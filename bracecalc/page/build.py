@@ -64,6 +64,7 @@ def page_files(runtime: Runtime) -> dict[str, bytes]:
         "lock": runtime.lock,
         "version": __version__,
         "choices": _choices(),
+        "engine": sha256(files[ENGINE]).hexdigest()[:16],
     }
     files["js/start.js"] = f"export const START = {json.dumps(start)};\n".encode()
     build = {"id": _digest(files, worker), "files": sorted(files)}

@@ -31,7 +31,7 @@ def job_text(number: int) -> str:
         f'title = "Harrow Court {number}, generated"',
         "[niche]",
         f"width = {sixteenths(draw, 33.0, 37.0)}",
-        f"depth = {sixteenths(draw, 23.5, 27.0)}",
+        f"depth = {sixteenths(draw, 23.5, draw.choice((24.25, 27.0)))}",
         "[floor]",
         *(f"{name} = {value}" for name, value in zip(
             ("front_left", "front_right", "rear_left", "rear_right"), floor, strict=True
@@ -59,7 +59,7 @@ def job_text(number: int) -> str:
         high = sixteenths(draw, 81.0, 82.25) if draw.random() < 0.6 else "'93 in'"
         at = lines.index("[floor]")
         lines[at:at] = [f"soffit = {high}", f"soffit_solid = {draw.choice(['true', 'false'])}"]
-    if draw.random() < 0.3:
+    if draw.random() < 0.15:
         lines += ["[loads]", f"S_DS = {draw.choice([0.4, 0.8, 1.2])}"]
     if number % 2:
         lines += [

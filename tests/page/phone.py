@@ -7,12 +7,12 @@ import signal
 import threading
 import time
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
-from playwright.sync_api import BrowserContext, Page, Playwright
+from playwright.sync_api import BrowserContext, Error, Page, Playwright
 
 from bracecalc.page.preview import preview_server
 
@@ -98,7 +98,8 @@ class Phone:
         for folder in Path("/proc").iterdir():
             if folder.name.isdigit() and own in _command(folder):
                 os.kill(int(folder.name), signal.SIGKILL)
-        self.context.close()
+        with suppress(Error):  # it is gone already
+            self.context.close()
 
     def open(self, url: str) -> None:
         self.page.goto(url)

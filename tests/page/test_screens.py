@@ -96,7 +96,7 @@ def test_an_opened_job_shows_its_plan_and_what_was_found(host: Host, phone: Phon
     assert "What to do" in shown
     for corner in ("rear left", "rear right", "front left", "front right"):
         assert corner in shown
-    assert phone.page.locator("img.drawing").count() == 3
+    assert phone.page.locator("img.drawing").count() == 2
     phone.follow("Work")
     phone.page.get_by_text("Made by the computation itself").wait_for()
     assert phone.page.locator("ol.work li").count() > 3

@@ -3,6 +3,7 @@
 
 const PREFIX = "bracecalc-page-";
 const CACHE = PREFIX + BUILD.id;
+const COMPILED = `${PREFIX}compiled-`; // the engine's own, which it renews itself
 
 self.addEventListener("install", (event) => {
   const wanted = BUILD.files.map((name) => new Request(name, { cache: "no-cache" }));
@@ -16,7 +17,8 @@ self.addEventListener("activate", (event) => {
       .then((names) =>
         Promise.all(
           names
-            .filter((name) => name.startsWith(PREFIX) && name !== CACHE)
+            .filter((name) => name.startsWith(PREFIX) && !name.startsWith(COMPILED))
+            .filter((name) => name !== CACHE)
             .map((name) => caches.delete(name)),
         ),
       )

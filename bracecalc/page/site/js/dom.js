@@ -44,12 +44,12 @@ export function download(name, content, type) {
 
 /** Ask for a file and return it; undefined where nothing was chosen. */
 export function chooseFile(accept, capture) {
-  return new Promise((resolve) => {
-    const input = h("input", { type: "file", accept, capture, class: "away", "aria-hidden": true });
+  const input = h("input", { type: "file", accept, capture, hidden: true });
+  document.body.append(input);
+  const chosen = new Promise((resolve) => {
     input.addEventListener("change", () => resolve(input.files[0]));
     input.addEventListener("cancel", () => resolve(undefined));
-    document.body.append(input);
-    input.click();
-    setTimeout(() => input.remove(), 60000);
   });
+  input.click();
+  return chosen.finally(() => input.remove());
 }

@@ -29,7 +29,7 @@ class Engine {
         worker.onmessage = ({ data }) => this.#hear(data, resolve, reject);
         worker.onerror = (event) => reject(new Error(event.message || "the worker did not start"));
       });
-      worker.postMessage({ parts: await engineParts(), lock: START.lock });
+      worker.postMessage({ parts: await engineParts(), lock: START.lock, name: START.engine });
       await ready;
       this.#say("ready");
     } catch (error) {
@@ -41,6 +41,7 @@ class Engine {
 
   #hear(data, resolve, reject) {
     if (data.ready) resolve();
+    else if (data.compiled) document.documentElement.dataset.compiled = "kept";
     else if (data.failed) reject(new Error(data.failed));
     else {
       const asked = this.waiting.get(data.id);

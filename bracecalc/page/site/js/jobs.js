@@ -131,9 +131,9 @@ function about() {
     h(
       "p",
       {},
-      `bracecalc ${START.version}, on Pyodide ${START.pyodide} (Mozilla Public License 2.0). `,
-      carried ? null : link("licences/NOTICE.txt", "Licences"),
+      `bracecalc ${START.version}, on Pyodide ${START.pyodide} (Mozilla Public License 2.0).`,
     ),
+    carried ? null : h("p", {}, link("licences/NOTICE.txt", "Licences")),
   );
 }
 

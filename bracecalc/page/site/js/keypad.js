@@ -26,16 +26,22 @@ function key(name, field, changed) {
  * Return the keypad of a field. `unit` decides what it has: inches have fractions and feet.
  * `changed()` is called after each key.
  */
-export function keypad(field, unit, signed, changed) {
+export function keypad(field, unit, changed) {
   const inches = unit === "in";
   const names = ROWS.flatMap((row) => (inches ? row : row.slice(0, 3)));
   const pad = h("div", { class: inches ? "pad inch" : "pad", role: "group", "aria-label": "Keypad" });
   for (const name of names) {
-    if (name === "feet" && !inches) pad.append(signed ? key("minus", field, changed) : h("span"));
+    if (name === "feet" && !inches) pad.append(h("span"));
     else pad.append(key(name, field, changed));
   }
-  if (inches && signed) pad.append(key("minus", field, changed));
   return pad;
+}
+
+/** Return the key that turns a height to one under the datum. */
+export function minusKey(field, changed) {
+  const sign = key("minus", field, changed);
+  sign.classList.add("back");
+  return sign;
 }
 
 /** Return the key that takes back what was typed last. */

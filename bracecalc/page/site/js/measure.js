@@ -1,7 +1,7 @@
 // The measurements: the whole list, and one big field at a time with the niche drawn beside it.
 
 import { h, put } from "./dom.js";
-import { backKey, keypad } from "./keypad.js";
+import { backKey, keypad, minusKey } from "./keypad.js";
 import { floorWay, sectionsOf } from "./questions.js";
 import { withoutUnit, withUnit } from "./reading.js";
 import { sketch } from "./sketch.js";
@@ -173,7 +173,14 @@ class Reading {
     this.element = h(
       "div",
       {},
-      h("div", { class: "fieldrow" }, this.field, backKey(this.field, () => this.#changed()), this.switch),
+      h(
+        "div",
+        { class: "fieldrow" },
+        question.signed ? minusKey(this.field, () => this.#changed()) : null,
+        this.field,
+        backKey(this.field, () => this.#changed()),
+        this.switch,
+      ),
       this.chips,
       this.pad,
     );
@@ -202,7 +209,7 @@ class Reading {
     put(this.switch, this.unit);
     this.switch.setAttribute("aria-label", `in ${this.unit}; tap for ${other}`);
     const changed = () => this.#changed();
-    put(this.pad, keypad(this.field, this.unit, this.question.signed, changed));
+    put(this.pad, keypad(this.field, this.unit, changed));
     const chip = (text, n) => {
       const go = () => {
         this.at = n;

@@ -6,8 +6,14 @@ import { blocksOf } from "./blocks.js";
 import { cornerWords } from "./questions.js";
 import { picture } from "./picture.js";
 
-const SHOWN = new Set(["What to do", "Contact as found", "Mark", "Cut", "Fix", "Set", "Findings", "Warnings", "Cautions"]);
-const FIRST = (heading) => heading === "What to do" || heading.startsWith("Miss");
+// The engine's sections in the order of the work; what is not named is folded away between.
+const FIRST = ["What to do", "Miss"];
+const NEXT = ["Contact as found", "Mark", "Cut", "Fix", "Set"];
+const LAST = ["Findings", "Warnings"];
+const END = ["Cautions"];
+const OPEN = [FIRST, NEXT, LAST, END].flat();
+
+const isOf = (names, heading) => names.some((name) => heading === name || heading.startsWith(`${name}: `));
 
 function banner(check) {
   return h(
@@ -48,14 +54,16 @@ function legs(check) {
   );
 }
 
-function sections(check, wanted) {
-  return check.sections.filter(wanted).map((section) => {
-    const blocks = blocksOf(section.blocks);
-    if (SHOWN.has(section.heading) || FIRST(section.heading)) {
-      return h("section", {}, h("h2", {}, section.heading), blocks);
-    }
-    return h("details", {}, h("summary", {}, section.heading), blocks);
-  });
+function sections(check, names) {
+  const folded = names === undefined;
+  const wanted = check.sections.filter(({ heading }) =>
+    folded ? !isOf(OPEN, heading) : isOf(names, heading),
+  );
+  return wanted.map(({ heading, blocks }) =>
+    folded
+      ? h("details", {}, h("summary", {}, heading), blocksOf(blocks))
+      : h("section", {}, h("h2", {}, heading), blocksOf(blocks)),
+  );
 }
 
 /** Return the screen of the verdict. */
@@ -70,10 +78,13 @@ export function verdictScreen(live) {
       put(
         holder,
         banner(check),
-        sections(check, ({ heading }) => FIRST(heading)),
+        sections(check, FIRST),
         picture(check.drawings),
         legs(check),
-        sections(check, ({ heading }) => !FIRST(heading)),
+        sections(check, NEXT),
+        sections(check, LAST),
+        sections(check),
+        sections(check, END),
       );
     } catch (error) {
       if (now !== turn) return;
