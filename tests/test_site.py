@@ -153,7 +153,7 @@ def test_studs_found_elsewhere_are_planned_for_and_old_holes_are_lost() -> None:
 
 
 def test_a_stud_off_by_less_than_its_edge_keeps_its_holes() -> None:
-    check = check_site(JOB, AsFound(stud_spots=once(4.0, 16.6875, 29.0)))
+    check = check_site(JOB, AsFound(stud_spots=once(4.0, 16.65, 29.0)))
     assert check.studs is not None
     assert check.studs.lost == ()
 
@@ -198,7 +198,7 @@ def test_the_planned_screw_is_held_to_unless_it_is_not_on_the_van() -> None:
 
 def test_a_screw_that_is_not_on_the_van_is_told_and_what_is_used_instead() -> None:
     lengths = (3.5, 4.0, 5.0, 6.0)
-    sizes = ("12", "14", "5/16", "3/8")
+    sizes = ("14", "5/16", "3/8")
     van = tuple(CarriedScrew(size=size, lengths=lengths) for size in sizes)
     check = check_site(JOB, AsFound(screws=van))
     planned = {(row.size, row.length) for row in PLAN.screws}
