@@ -83,13 +83,38 @@ def gap_findings(
     return tuple(found)
 
 
+def highest_point_findings(job: Job, target: float | None) -> tuple[Finding, ...]:
+    """Return whether the unit's highest point meets the soffit before the housing bears.
+
+    Args:
+        job: one niche.
+        target: height of the restraint above the datum, in; None where there is none.
+    """
+    unit, lengths = job.unit, Lengths(job)
+    if target is None or unit.height_overall is None or not job.niche.soffit:
+        return ()
+    meets = target + unit.height_overall - unit.height - min(job.niche.soffit)
+    if meets <= 1e-9:
+        return ()
+    return (
+        warns(
+            "highest-point-meets-soffit",
+            f"With the housing at {lengths.near(target)} the unit's highest point would stand "
+            f"{lengths.up(meets)} into the soffit, if it lies under it: it touches first, and the "
+            "housing does not bear.",
+            "See where that point is. Take that part off, or choose a restraint "
+            f"{lengths.up(meets)} lower, unless it stands in front of the soffit.",
+        ),
+    )
+
+
 def _lost(job: Job, kind: RestraintKind, rise: float, left: float) -> Finding:
     lengths = Lengths(job)
     kept = f"{lengths.down(left)} of overlap is left" if left > 0.0 else "no overlap is left at all"
     more = "Use one more board" if kind is RestraintKind.STACK else "Give more overlap"
     return fails(
         "overlap-lost",
-        f"If the rear rises {lengths.near(rise)} the top moves forward so far that {kept}; "
+        f"If the rear rises {lengths.near(rise)}, the top moves forward so far that {kept}; "
         f"{lengths.near(job.rules.overlap_left)} is the least.",
         f"{more}, or shim so that the rear can't rise so far (rules.rear_rise).",
     )

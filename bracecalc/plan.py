@@ -66,6 +66,7 @@ def brace(job: Job, tables: Tables, *, helps: bool = True) -> Bracing:
         screws, said = packing.packer_screws(job, tables, choice.packers)
         findings.extend(said)
     if kind is not RestraintKind.NONE:
+        findings.extend(gaps.highest_point_findings(job, target))
         overlap = gaps.overlap_of(job, None, choice.packers)
         findings.extend(gaps.gap_findings(job, kind, overlap, place))
         findings.extend(_framing_answers(job, demand))
@@ -110,6 +111,7 @@ def _brace_by_stack(
     findings = [
         *stacking.fit_findings(job),
         *choice.findings,
+        *gaps.highest_point_findings(job, choice.restraint.target_height),
         *stacking.stack_findings(job, stack),
         *found.findings,
         *gaps.gap_findings(job, RestraintKind.STACK, gaps.overlap_of(job, stack, None), place),
@@ -300,6 +302,7 @@ def _common_findings(
         )
     deepest = max((row.embedment for row in screws), default=0.0)
     if screws:
+        behind = "above the packers" if kind is RestraintKind.PACKERS else "behind the stack"
         over = (
             f", {lengths.up(deepest - job.rules.plate_depth)} more than the "
             f"{lengths.near(job.rules.plate_depth)} beyond which wires and pipes may run unplated"
@@ -310,8 +313,8 @@ def _common_findings(
             warns(
                 "concealed-services",
                 f"The screws go {lengths.up(deepest)} into the framing{over}.",
-                "Find wires and pipes behind the stack before drilling; leave that place out or "
-                "have it moved.",
+                f"Find wires and pipes {behind} before drilling; leave that place out or have it "
+                "moved.",
             )
         )
     return tuple(found)
@@ -336,7 +339,8 @@ def materials(job: Job, core: Bracing) -> Materials:
     packers = core.choice.packers
     if packers is not None:
         boards.extend(
-            Need(item="packer", size=size, length=packers.length, count=1) for size in packers.sizes
+            Need(item="packer", size=size, length=packers.length, count=packers.sizes.count(size))
+            for size in dict.fromkeys(packers.sizes)
         )
     screws: dict[tuple[ScrewKind, str, float], int] = {}
     for row in core.screws:

@@ -106,6 +106,19 @@ def test_the_front_legs_arm_counts_to_the_middle_of_the_packers() -> None:
     assert climb.force == pytest.approx(over / (23.125 - 2.75 - 3.5 / 2))
 
 
+def test_a_part_that_stands_higher_than_the_housing_meets_the_soffit_first() -> None:
+    def said(given: Job) -> list[str]:
+        plan = make_plan(moved(given, unit={"height_overall": 80.875}))
+        return [one.text for one in plan.findings if one.code == "highest-point-meets-soffit"]
+
+    assert "1/4 in into the soffit" in said(soffit_job(81.5))[0]
+    assert said(soffit_job(83.0)) == []  # packers of 1-1/2 in leave room beside them
+    assert said(soffit_job(92.0, soffit_solid=False)) == []
+    assert said(job()) == []
+    flush = make_plan(soffit_job(81.5))  # nothing stands higher than the housing
+    assert "highest-point-meets-soffit" not in {one.code for one in flush.findings}
+
+
 def test_where_the_top_may_bear_is_asked_for_and_checked() -> None:
     def said(zone: tuple[float, float] | None, given: Job) -> list[str]:
         plan = make_plan(moved(given, unit={"bearing_zone": zone}))
