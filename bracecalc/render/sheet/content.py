@@ -29,6 +29,7 @@ from bracecalc.render.words import (
     floor_words,
     screw_words,
     set_out,
+    wall_words,
 )
 
 _ORDER = {Severity.FAILS: 0, Severity.WARNS: 1, Severity.NOTES: 2}
@@ -118,6 +119,8 @@ def _facts(plan: Plan, shown: Shown) -> Iterator[tuple[str, str]]:
     size += f"{beside(shown.near(unit.width))} wide, {beside(shown.near(unit.depth))} deep"
     yield "Unit", size
     yield "Floor", floor_words(plan.job)
+    if plan.job.wall.finish_to_come:
+        yield "Rear wall", wall_words(plan.job)
     yield "Strength", clean(_demand_words(plan))
 
 
