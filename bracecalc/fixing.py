@@ -304,14 +304,14 @@ def _shortest_that_holds(
         found = places_of(rows, group[0][0].size)
         if found is None:
             continue
-        heights = tuple(height for _, height in found[:rows])
+        heights = tuple([height for _, height in found[:rows]])
         # of one size the longest is the strongest: where it fails, so do the others
-        longest = Choice(*group[-1], rows, use(*group[-1], heights))
-        if longest.use > 1.0:
+        option, sitting = group[-1]
+        amount = use(option, sitting, heights)
+        if amount > 1.0:
             # a screw that its standard doesn't cover holds nothing: no choice, not a weak one
-            weaker = strongest is not None and longest.use >= strongest.use
-            if not weaker and math.isfinite(longest.use):
-                strongest = longest
+            if amount < (math.inf if strongest is None else strongest.use):
+                strongest = Choice(option, sitting, rows, amount)
             continue
         for option, sitting in group:
             if shortest is not None and _order(option) >= _order(shortest.candidate):

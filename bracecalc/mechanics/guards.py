@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import math
+from math import inf, isfinite
 
 
 def finite(**values: float) -> None:
@@ -17,7 +17,7 @@ def finite(**values: float) -> None:
     >>> finite(height=1.0)
     """
     for name, value in values.items():
-        if not math.isfinite(value):
+        if not isfinite(value):
             raise ValueError(f"{name} must be finite, got {value!r}")
 
 
@@ -33,7 +33,7 @@ def positive(**values: float) -> None:
     >>> positive(diameter=0.19)
     """
     for name, value in values.items():
-        if not 0.0 < value < math.inf:
+        if not 0.0 < value < inf:
             raise ValueError(f"{name} must be finite and more than 0, got {value!r}")
 
 
@@ -49,7 +49,7 @@ def not_negative(**values: float) -> None:
     >>> not_negative(gap=0.0)
     """
     for name, value in values.items():
-        if not 0.0 <= value < math.inf:
+        if not 0.0 <= value < inf:
             raise ValueError(f"{name} must be finite and not below 0, got {value!r}")
 
 
