@@ -48,11 +48,13 @@ def wall_findings(job: Job, tables: Tables) -> tuple[Finding, ...]:
     # an anchor with its maker's values needs no wood; its places are then given as stud spots
     if job.wall.stud.material is not StudMaterial.WOOD and not job.screws.published:
         material = job.wall.stud.material
-        behind = "nothing known" if material is StudMaterial.UNKNOWN else material.value
+        behind = f"Behind the wall is {material.value}"
+        if material is StudMaterial.UNKNOWN:
+            behind = "What is behind the wall is not known"
         found.append(
             fails(
                 "no-wood-to-bite",
-                f"Behind the wall is {behind}: no wood for the screws to bite in.",
+                f"{behind}: no wood for the screws to bite in.",
                 "Build in wood backing before the wall is closed, or use an anchor whose own "
                 "published allowable loads are given in the job (screws.published) and that "
                 "somebody qualified answers for.",

@@ -163,7 +163,7 @@ def _layer(job: Job, index: int, uncertainty: float) -> Measured:
 
     layer = job.wall.layers[index]
     return Measured(
-        name=f"wall: {layer.material}",
+        name=f"{layer.material} on the wall",
         value=layer.thickness,
         uncertainty=uncertainty,
         moved=moved,

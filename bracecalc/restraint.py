@@ -220,8 +220,8 @@ def _packers(job: Job, tables: Tables, band: ReachBand, lengths: Lengths) -> Opt
     if pieces is None:
         return Impossible(
             kind,
-            f"the soffit is {lengths.up(height - band.high)} above reach; no {MOST_PACKERS} stock "
-            "pieces bring it into the band",
+            f"the soffit is {lengths.up(height - band.high)} above reach; "
+            f"{MOST_PACKERS} stock packers at most don't bring it into the band",
         )
     packers = Packers(
         sizes=tuple(piece.name for piece in pieces),

@@ -36,6 +36,7 @@ def sensitivity_line(plan: Plan) -> str:
     if not changing:
         return f"No single measurement that is {little} off changes the verdict."
     said = "; ".join(
-        f"{', '.join(names)} (then it {after.value})" for after, names in changing.items()
+        f"{', '.join(names)} ({little} off, and it {after.value})"
+        for after, names in changing.items()
     )
-    return f"Measure these again: {little} off changes the verdict: {said}."
+    return f"Measure again: {said}."

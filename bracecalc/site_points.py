@@ -227,7 +227,7 @@ def _layer_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Poi
     limit = _embedment_limit(planned, found)
     if not as_found.layers:
         for layer in before:
-            name = f"wall: {layer.material}"
+            name = f"{layer.material} on the wall"
             yield _point(f"layers.{layer.material}", name, (layer.thickness, None), tape, limit)
     left = list(before)
     for found_layer in as_found.layers:
@@ -237,7 +237,7 @@ def _layer_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Poi
             left.remove(alike)
         yield _point(
             f"layers.{found_layer.material}",
-            f"wall: {found_layer.material}",
+            f"{found_layer.material} on the wall",
             (was, found_layer.thickness),
             tape,
             limit,

@@ -110,7 +110,7 @@ def test_the_least_drift_comes_first(report: ToleranceReport) -> None:
 
 
 def test_a_layer_can_not_get_thinner_than_nothing(report: ToleranceReport) -> None:
-    layer = named(report, "wall: gypsum board")
+    layer = named(report, "gypsum board on the wall")
     assert layer.below is None or layer.below <= 0.5
 
 

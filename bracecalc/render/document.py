@@ -29,6 +29,14 @@ VERDICTS = {
     Verdict.CLOSE: "It holds if measured closely: measure again before you build.",
     Verdict.FAILS: "It fails: don't build it like this.",
 }
+# warnings without whose answer the verdict is not the whole of it
+OPEN = {
+    "too-few-studs": "solid blocking must be built in between the studs first",
+    "framing-not-checked": "the framing over the restraint must be shown to hold",
+    "demand-not-checked": "what tips the unit was not checked in full",
+    "floor-load": "the floor must be shown to carry the unit",
+    "soffit-build-up-not-given": "the packers' screws could not be sized",
+}
 SEVERITIES = {Severity.FAILS: "FAILS", Severity.WARNS: "Warning", Severity.NOTES: "Note"}
 
 
@@ -81,6 +89,10 @@ def _verdict(plan: Plan) -> Section:
     blocks: list[Block] = [Paragraph(VERDICTS[plan.verdict])]
     failing = [one for one in plan.findings if one.severity is Severity.FAILS]
     blocks.extend(Paragraph(f"{one.code}: {one.text}") for one in failing)
+    warned = [one.code for one in plan.findings if one.severity is Severity.WARNS]
+    still_open = [OPEN[code] for code in warned if code in OPEN]
+    if still_open and not failing:
+        blocks.append(Paragraph(f"Still open: {'; '.join(still_open)}. See Findings."))
     blocks.append(Paragraph(f"Restraint: {plan.restraint.why}."))
     if plan.sensitivity:
         blocks.append(Paragraph(plan.sensitivity))
@@ -243,10 +255,15 @@ def _holder(plan: Plan) -> str:
 def _checks(plan: Plan) -> Iterator[Section]:
     if plan.checks:
         rows = tuple(
-            (check.name, check.required, check.found, check.verdict.value) for check in plan.checks
+            (check.name, check.required, check.found, _met(check.verdict)) for check in plan.checks
         )
         grid = Grid(("what", "asked", "there", "verdict"), rows)
         yield Section("The rest of the job", (grid,))
+
+
+def _met(verdict: Verdict) -> str:
+    # some only warn: "fails" would seem to speak of the plan
+    return "not met" if verdict is Verdict.FAILS else verdict.value
 
 
 def _materials(plan: Plan, lengths: Lengths) -> Iterator[Section]:
