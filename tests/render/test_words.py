@@ -54,7 +54,7 @@ def test_studs_are_looked_for_in_a_strip_two_inches_beyond_the_stack() -> None:
     strip = texts(job())["Mark"][1]
     # underside 81-3/8, a 2x4 3-1/2 high: 79-3/8 to 86-7/8
     assert "between 79 3/8 in and 86 7/8 in" in strip
-    assert "4 in, 16 5/8 in, 29 in" in strip
+    assert "4 in, 16 5/8 in and 29 in" in strip
 
 
 def test_boards_are_cut_to_the_niche_less_an_eighth_at_each_end() -> None:
