@@ -11,6 +11,7 @@ from bracecalc.records.reference import ScrewKind, ScrewSize
 # NDS 2018 12.1.4.2: lead hole of the thread, share of D, by specific gravity
 LAG_LEAD = ((0.5, 0.40, 0.70), (0.6, 0.60, 0.75), (9.9, 0.65, 0.85))
 STACK_MEMBERS = ("boards", "stud")
+COACH_LEAD = 0.70  # EN 1995-1-1 10.4.5: about that share of the shank's diameter, from memory
 DENSE = 0.6  # NDS 2018 12.1.5.3: above it the lead hole is the root diameter
 
 
@@ -40,7 +41,6 @@ def drilled(
     found = []
     fixed, framing = members
     fine, coarse = (25.4 / 0.5, 25.4) if size.metric else (64.0, 16.0)
-    lag = size.kind in (ScrewKind.LAG, ScrewKind.COACH)
     if counterbore > 0.0:
         head = size.head_diameter if size.washer_diameter is None else size.washer_diameter
         sunk = _bit_up(head, coarse)
@@ -49,7 +49,9 @@ def drilled(
     found.append(Hole(member=fixed, bit=clearance, purpose="clearance"))
     if layers:
         found.append(Hole(member=" and ".join(layers), bit=clearance, purpose="clearance"))
-    if lag:
+    if size.kind is ScrewKind.COACH:
+        bit = _bit_down(COACH_LEAD * size.diameter, fine)
+    elif size.kind is ScrewKind.LAG:
         low, high = next((low, high) for most, low, high in LAG_LEAD if gravity <= most)
         bit = _bit_down((low + high) / 2.0 * size.diameter, fine)
     elif gravity <= DENSE:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from bracecalc.drilling import drilled
 from bracecalc.records.plan import Hole
+from bracecalc.records.reference import ScrewKind
 from bracecalc.tables import load_tables
 
 TABLES = load_tables()
@@ -82,3 +85,15 @@ def test_a_counterbore_takes_the_head_or_the_washer() -> None:
     assert wood.bit == 6 / 16  # head 0.363 in, up to a 1/16 in
     lag = holes("1/4", 0.42, counterbore=0.25)[0]
     assert lag.bit == 12 / 16  # washer 0.734 in
+
+
+def test_coach_screws_are_drilled_by_eurocode_5() -> None:
+    # EN 1995-1-1 10.4.5 (from memory): shank's hole as the shank, the thread's about 0.7 d
+    clearance, led = holes("8 mm", 0.42)
+    assert clearance.bit * 25.4 == pytest.approx(8.0)
+    assert led.bit * 25.4 == pytest.approx(5.5)  # 5.6, bits by 1/2 mm
+
+
+def test_a_screw_with_its_makers_values_has_no_hole_of_ours() -> None:
+    maker = replace(TABLES.screws["10"], kind=ScrewKind.PUBLISHED)
+    assert drilled(maker, counterbore=0.25, layers=("tile",), gravity=0.42) == ()
