@@ -9,14 +9,15 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from bracecalc.cli.table import CONTENTS, command
+from bracecalc.cli.main import group
+from bracecalc.cli.table import CONTENTS
 from bracecalc.errors import TableError
 from bracecalc.facts import COLUMNS, facts
 from bracecalc.tables import NAMES, load_tables
 
 
 def run(*arguments: str) -> Result:
-    result = CliRunner().invoke(command, list(arguments))
+    result = CliRunner().invoke(group, ["table", *arguments])
     if result.exception is not None and not isinstance(result.exception, SystemExit):
         raise result.exception
     return result
