@@ -134,7 +134,7 @@ def test_tension_makes_no_room_for_shear_beyond_the_lateral_value() -> None:
 @pytest.mark.parametrize(("lateral", "axial"), [(50.0, 400.0), (400.0, 50.0), (90.0, 100.0)])
 def test_a_longer_arm_never_lowers_the_use(lateral: float, axial: float) -> None:
     one = one_screw(lateral=lateral, axial=axial)
-    uses = [use_of(one, arm=arm / 4.0) for arm in range(0, 80)]
+    uses = [use_of(one, arm=arm / 4.0) for arm in range(80)]
     assert uses == sorted(uses)
 
 
