@@ -37,6 +37,15 @@ def joined(parts: Sequence[str]) -> str:
     return " and ".join(part for part in (", ".join(parts[:-1]), *parts[-1:]) if part)
 
 
+def used(utilisation: float) -> str:
+    """Return a utilisation as a percentage, the next whole one up.
+
+    >>> used(0.835), used(1.004)
+    ('84%', '101%')
+    """
+    return f"{math.ceil(utilisation * 100.0 - 1e-9)}%"
+
+
 class Lengths:
     """Lengths and forces of a job as its people read them, each rounded the safe way."""
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bracecalc import stacking
-from bracecalc.findings import Lengths, fails
+from bracecalc.findings import Lengths, fails, used
 from bracecalc.framing import usable_length
 from bracecalc.records.job import Job, Screws
 from bracecalc.records.plan import Demand, Finding
@@ -31,8 +31,8 @@ def findings(check: StackCheck, demand: Demand, *, helps: bool) -> tuple[Finding
         fails(
             "overstressed",
             f"In the {worst.name} case the stack must hold {lengths.force_up(worst.force)}; it "
-            f"holds {lengths.force_down(worst.capacity or 0.0)} ({worst.utilisation:.2f} of its "
-            f"strength), limited by {worst.limited_by}.",
+            f"holds {lengths.force_down(worst.capacity or 0.0)} ({used(worst.utilisation)} used), "
+            f"limited by {worst.limited_by}.",
             remedy[0].upper() + remedy[1:] + ".",
         ),
     )
@@ -47,7 +47,7 @@ def _helps(check: StackCheck, now: float) -> Iterator[tuple[str, bool]]:
         use = _use(setting._replace(job=changed, stack=stack))
         if use is not None and use < now - LEAST_HELP:
             enough = use <= 1.0
-            yield f"{words}: {use:.2f} of its strength" + ("" if enough else ", not enough"), enough
+            yield f"{words}: {used(use)} used" + ("" if enough else ", not enough"), enough
 
 
 def _use(setting: Setting) -> float | None:

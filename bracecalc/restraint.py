@@ -9,7 +9,7 @@ from bracecalc.findings import Lengths, fails, joined, warns
 from bracecalc.framing import compressible, wall_findings
 from bracecalc.packing import MOST_PACKERS, stock_pieces
 from bracecalc.reach import ROLLING_IN, floor_remedy, height_margin, rolling_height
-from bracecalc.records.job import Built, Job
+from bracecalc.records.job import Built, Job, Units
 from bracecalc.records.plan import (
     Alternative,
     Finding,
@@ -24,6 +24,7 @@ from bracecalc.records.reference import Tables
 from bracecalc.stacking import lumber_of, rear_gap
 
 MARK = 0.125  # in: heights are set to eighths, common practice
+MARK_MM = 1.0 / 25.4  # in: and to whole millimetres where the job is in those
 RANK = {Verdict.HOLDS: 0, Verdict.CLOSE: 1, Verdict.FAILS: 2}
 
 
@@ -261,7 +262,8 @@ def _target(job: Job, band: ReachBand, high: float) -> float:
         if room.worst_case >= -1e-9:
             return asked
     middle = min((band.low + band.high) / 2.0, high)
-    marks = (math.floor(middle / MARK) * MARK, math.ceil(middle / MARK) * MARK)
+    step = MARK_MM if job.units is Units.MM else MARK
+    marks = (math.floor(middle / step) * step, math.ceil(middle / step) * step)
     inside = [mark for mark in marks if band.low - 1e-9 <= mark <= high + 1e-9]
     return min(inside, key=lambda mark: abs(mark - middle), default=middle)
 

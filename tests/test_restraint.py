@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 from jobs import GYPSUM, job, moved, unit
 
+from bracecalc.findings import used
 from bracecalc.plan import make_plan
 from bracecalc.records.job import (
     Boards,
@@ -226,7 +227,7 @@ def test_an_overstressed_stack_offers_what_was_worked_out() -> None:
     assert "2x6 boards" in finding.remedy
     wider = make_plan(job(loads=Loads(minimum=400.0), boards=Boards(size="2x6")))
     worst = max(case.utilisation or 0.0 for case in wider.demand.cases)
-    assert f"with 2x6 boards: {worst:.2f}" in finding.remedy.lower()
+    assert f"with 2x6 boards: {used(worst)} used" in finding.remedy.lower()
 
 
 def test_wires_are_warned_of_with_the_depth() -> None:

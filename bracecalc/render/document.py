@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from bracecalc.findings import Lengths
+from bracecalc.findings import Lengths, used
 from bracecalc.reach import limit_margins
 from bracecalc.records.plan import LoadCase, Margin, Need, Plan, Severity, Strength, Verdict
 from bracecalc.render.load_words import case_notes, duration_name, moment_rows
@@ -235,12 +234,11 @@ def _case_row(case: LoadCase, plan: Plan) -> tuple[str, ...]:
     must = lengths.force_up(case.force)
     if case.capacity is None or case.utilisation is None:
         return case.name, must, "not worked out", "", f"{case.C_D:g}", _holder(plan)
-    used = f"{math.ceil(case.utilisation * 100.0 - 1e-9)}%"
     return (
         case.name,
         must,
         lengths.force_down(case.capacity),
-        used,
+        used(case.utilisation),
         f"{case.C_D:g}",
         case.limited_by,
     )

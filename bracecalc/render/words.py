@@ -241,6 +241,12 @@ def _board_words(stack: Stack, row: ScrewRow, lengths: Lengths) -> str:
 def _packer_words(
     packers: Packers, rows: tuple[ScrewRow, ...], lengths: Lengths
 ) -> Iterator[Instruction]:
+    yield Instruction(
+        step="Fix",
+        text="Set the packers with their rear edge "
+        f"{lengths.down(packers.from_wall)} out from the rear wall, over the rear of the housing, "
+        "with framing over all of them; they work in compression, the screws only keep them up.",
+    )
     for row in rows:
         across = row.offsets[0][1]
         yield Instruction(
@@ -250,12 +256,6 @@ def _packer_words(
             f"packer's rear edge, one at each framing member and two at least; "
             f"{lengths.down(row.embedment)} into it.",
         )
-    yield Instruction(
-        step="Fix",
-        text="Set the packers with their rear edge "
-        f"{lengths.down(packers.from_wall)} out from the rear wall, over the rear of the housing, "
-        "with framing over all of them; they work in compression, the screws only keep them up.",
-    )
 
 
 def _set(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:

@@ -115,7 +115,7 @@ def test_packers_are_cut_with_their_total() -> None:
     cut = texts(given)["Cut"][0]
     for size in plan.packers.sizes:
         assert size in cut
-    assert "compression" in texts(given)["Fix"][-1]
+    assert "compression" in texts(given)["Fix"][0]  # where they go, before they are screwed on
 
 
 def test_nothing_is_told_where_there_is_no_restraint() -> None:
