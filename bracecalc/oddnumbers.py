@@ -1,4 +1,7 @@
-"""Numbers that are none in a job made in Python; a job file's are refused where they are read."""
+"""Numbers of a job made in Python: none that is no number, and quantities turned to plain ones.
+
+A job file's are refused or turned where they are read.
+"""
 
 from __future__ import annotations
 
@@ -11,27 +14,40 @@ from bracecalc.records.job import Job
 UNREAD = frozenset(("tables", "as_found", "where"))  # checked where they are loaded, or text
 
 
-def refuse_odd_numbers(job: Job) -> None:
-    """Refuse a NaN or an infinity anywhere in a job, before a least or a greatest hides it.
+def plain_job(job: Job) -> Job:
+    """Return a job with plain numbers alone, in inch and lbf.
+
+    A NaN or an infinity is refused before a least or a greatest hides it. Quantities with a unit
+    are turned; a job without one comes back as it is.
 
     Raises:
-        ValueError: with the path of the first one.
+        ValueError: with the path of the first number that isn't finite.
+        JobError: with every quantity of the wrong dimension.
     """
-    for name in job.__dataclass_fields__:
-        if name not in UNREAD:
-            _refuse(getattr(job, name), name)
+    if not _any_quantity(job, ""):
+        return job
+    from bracecalc.jobquantities import in_planner_units
+
+    return in_planner_units(job)
 
 
-def _refuse(value: Any, path: str) -> None:
+def _any_quantity(value: Any, path: str) -> bool:
+    """Return whether any quantity is in a value; refuse odd numbers on the way."""
     if isinstance(value, float):
         if not math.isfinite(value):
             raise ValueError(f"{path} must be finite, got {value!r}")
-    elif isinstance(value, tuple):
-        for number, item in enumerate(value, start=1):
-            _refuse(item, f"{path}.{number}")
+        return False
+    if isinstance(value, tuple):
+        parts = [(str(number), item) for number, item in enumerate(value, start=1)]
     elif isinstance(value, Mapping):
-        for key, item in value.items():
-            _refuse(item, f"{path}.{key}")
+        parts = list(value.items())
+    elif hasattr(value, "__dataclass_fields__"):
+        parts = [
+            (name, getattr(value, name))
+            for name in value.__dataclass_fields__
+            if name not in UNREAD
+        ]
     else:
-        for name in getattr(value, "__dataclass_fields__", ()):
-            _refuse(getattr(value, name), f"{path}.{name}")
+        return hasattr(value, "magnitude")
+    found = [_any_quantity(item, f"{path}.{name}" if path else name) for name, item in parts]
+    return any(found)

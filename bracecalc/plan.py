@@ -9,7 +9,7 @@ from bracecalc.explain import shown_steps
 from bracecalc.findings import Lengths, fails, joined, notes, warns
 from bracecalc.framing import wall_findings
 from bracecalc.mechanics import overturning
-from bracecalc.oddnumbers import refuse_odd_numbers
+from bracecalc.oddnumbers import plain_job
 from bracecalc.records.job import Job
 from bracecalc.records.plan import (
     Demand,
@@ -138,14 +138,15 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
     """Return the whole plan of one job.
 
     Args:
-        job: one niche, lengths in inches, heights above the datum, weights in lbf.
+        job: one niche, heights above the datum; numbers in inches and lbf, or pint quantities.
         show_work: keep each step of the verification in ``plan.steps``.
 
     Returns:
         The plan, unrounded, in inches and lbf.
 
     Raises:
-        JobError: if a table that the job names has no row that it asks for.
+        JobError: if a table that the job names has no row that it asks for, or a quantity has the
+            wrong dimension.
         ValueError: if a number in the job is NaN or an infinity.
 
     >>> from bracecalc.jobfile import read_job
@@ -154,7 +155,7 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
     >>> plan.restraint.kind.value, plan.stack.boards
     ('stack', 2)
     """
-    refuse_odd_numbers(job)
+    job = plain_job(job)
     tables = tables_of(job)
     core = brace(job, tables)
     stack, low = core.stack, core.choice.restraint.target_height

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from typing import Any
 
+import pint
 import pytest
 from jobs import DOOR, GYPSUM, job, moved, unit
 
-from bracecalc.oddnumbers import refuse_odd_numbers
+from bracecalc.errors import JobError
+from bracecalc.oddnumbers import plain_job
 from bracecalc.plan import make_plan
 from bracecalc.records.job import Earthquake, Job, Loads, Rules
 
@@ -38,6 +41,47 @@ def test_no_plan_is_made_of_a_number_that_is_none(path: str, bad: float) -> None
         make_plan(odd_jobs(bad)[path])
 
 
-def test_a_sound_job_passes() -> None:
-    refuse_odd_numbers(job())
-    refuse_odd_numbers(moved(job(), niche=SOFFIT))
+def test_a_plain_job_comes_back_as_it_is() -> None:
+    for given in (job(), moved(job(), niche=SOFFIT)):
+        assert plain_job(given) is given
+
+
+def with_quantities() -> Job:
+    metric = pint.UnitRegistry().Quantity
+    opened: dict[str, Any] = {"own_weight": metric(16.3293, "kg"), "reach": metric(35.56, "cm")}
+    door = replace(DOOR, **opened)
+    return moved(
+        job(),
+        niche={"width": (metric(844.55, "mm"),), "depth": (metric(603.25, "mm"), 23.75)},
+        unit={"height": metric(6.71875, "foot"), "weight": metric(540, "lb"), "doors": (door,)},
+        loads={"minimum": metric(444.82216152605, "N"), "temperature": metric(20, "degC")},
+        wall={"stud_spots": (metric(101.6, "mm"), 16.625, 29.0)},
+    )
+
+
+def test_pint_quantities_in_records_are_the_same_plan() -> None:
+    got = make_plan(with_quantities())
+    want = make_plan(moved(job(), loads={"minimum": 100.0}))
+    assert got.job.niche.width == pytest.approx((33.25,))
+    assert got.job.unit.height == pytest.approx(80.625)
+    assert got.job.loads.temperature == pytest.approx(68.0)
+    assert got.reach_band.high == pytest.approx(want.reach_band.high)
+    for one, other in zip(got.demand.cases, want.demand.cases, strict=True):
+        assert one.force == pytest.approx(other.force, rel=1e-4)
+        assert one.capacity == pytest.approx(other.capacity)
+
+
+def test_every_quantity_of_a_wrong_dimension_is_told_by_its_path() -> None:
+    metric = pint.UnitRegistry().Quantity
+    wrong = moved(job(), niche={"width": (metric(5, "kg"),)}, unit={"weight": metric(3, "m")})
+    with pytest.raises(JobError) as told:
+        make_plan(wrong)
+    keys = [mistake.key for mistake in told.value.mistakes]
+    assert keys == ["niche.width", "unit.weight"]
+    assert "5 kilogram" in str(told.value)
+
+
+def test_a_quantity_that_is_no_number_is_refused() -> None:
+    metric = pint.UnitRegistry().Quantity
+    with pytest.raises(JobError, match=r"unit\.height"):
+        make_plan(moved(job(), unit={"height": metric(math.nan, "inch")}))

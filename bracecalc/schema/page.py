@@ -77,7 +77,8 @@ semicolons between them (`6 3/8 in; 22 1/4 in`), layers are written
 
 `bracecalc.jobfile.make_job` takes the same keys as nested dictionaries, with text,
 numbers or pint quantities in them. A load without a unit is in pounds-force there,
-in an inch job; a metric job must give its unit.
+in an inch job; a metric job must give its unit. The records (`Job`, `Niche`, `Unit`,
+...) take floats in inch and lbf, or pint quantities; `make_plan` turns them.
 """
 
 TAIL = """\
