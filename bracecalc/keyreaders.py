@@ -15,6 +15,7 @@ from bracecalc.schema import GROUPS, Group, Key, Kind, default_of
 
 LONGEST_NAME = 200
 MOST_READINGS = 1000
+TWO_LENGTHS = "['32 in', '34 in']"  # the example in a file
 FEW_NAMES = 120  # characters; a table of so few names is listed whole
 
 _DIMENSIONS = {
@@ -166,7 +167,7 @@ def _lengths_reader(key: Key) -> Reader:
 
 def _pair_reader(key: Key) -> Reader:
     one = _length_reader(key)
-    wanted = f"two lengths, as ['32 in', '34 in'] ({key.what})"
+    wanted = f"two lengths, as {TWO_LENGTHS} ({key.what})"
 
     def read(value: object, context: Context) -> tuple[float, float]:
         split = value.replace(" to ", ";") if isinstance(value, str) else value

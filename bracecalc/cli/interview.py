@@ -9,7 +9,7 @@ import click
 from bracecalc.errors import OutputError
 from bracecalc.jobanswers import SEVERAL
 from bracecalc.jobtext import length_text
-from bracecalc.keyreaders import Context, Entry, compiled, items_of
+from bracecalc.keyreaders import TWO_LENGTHS, Context, Entry, compiled, items_of
 from bracecalc.quantities import Dimension, QuantityError, parse_length
 from bracecalc.records.job import Units
 from bracecalc.schema import Group, Key, Kind, default_of
@@ -54,17 +54,20 @@ class Interview:
         self.say()
         self.say(f"{title.upper()}: {text}")
 
-    def ask(self, path: str, *, skip: bool = False, default: bool = False) -> bool:
+    def ask(
+        self, path: str, *, skip: bool = False, default: bool = False, enter: str | None = None
+    ) -> bool:
         """Ask for one key; return whether it was answered.
 
         Args:
             path: as ``niche.width``.
             skip: Enter leaves it out.
             default: Enter takes the default, which is shown.
+            enter: what Enter comes to, where the schema's words don't fit a question.
         """
         entry = compiled().single[path]
         shown = _text(default_of(entry.group, entry.key), self._units) if default else ""
-        answer = self._answer(path, entry, shown, skip=skip)
+        answer = self._answer(path, entry, shown, skip=skip, enter=enter)
         if answer is None:
             self.values.pop(path, None)
             return False
@@ -174,7 +177,9 @@ class Interview:
                 item[name] = _kept(entries[name], value, self._context)
         return items
 
-    def _answer(self, label: str, entry: Entry, shown: str, *, skip: bool) -> object | None:
+    def _answer(
+        self, label: str, entry: Entry, shown: str, *, skip: bool, enter: str | None = None
+    ) -> object | None:
         """Ask until the answer can be read, or is skipped."""
         key = entry.key
         what = f"{key.what[:1].upper()}{key.what[1:]}"
@@ -185,10 +190,10 @@ class Interview:
             self.say(hint, indent=INDENT)
         if key.kind is Kind.FLAG:
             return self.yes(label)
-        left_out = key.otherwise if key.otherwise else "skip"
-        enter = f" [{shown}]" if shown else f" (Enter: {left_out})" if skip else ""
+        left_out = enter if enter is not None else key.otherwise if key.otherwise else "skip"
+        offer = f" [{shown}]" if shown else f" (Enter: {left_out})" if skip else ""
         while True:
-            text = self._prompt(f"{label}{enter}")
+            text = self._prompt(f"{label}{offer}")
             if text == "?":
                 self._help(key)
                 continue
@@ -212,7 +217,9 @@ class Interview:
     def _again(self, text: str, right: str) -> None:
         from bracecalc.keypaths import shown
 
-        self.say(f"read {shown(text)}; expected {right}", indent=INDENT)
+        typed = f"read {shown(text)}" if text else "this one needs an answer"
+        right = right.replace(TWO_LENGTHS, "32 in; 34 in")  # as typed here, not as in a file
+        self.say(f"{typed}; expected {right}", indent=INDENT)
 
     def _help(self, key: Key) -> None:
         """Say what can be typed."""

@@ -116,7 +116,7 @@ def _wall(interview: Interview) -> None:
     interview.say(
         "Where the studs are: measured spots, or Enter for a regular spacing.", indent="  "
     )
-    if not interview.ask("wall.stud_spots", skip=True) and (
+    if not interview.ask("wall.stud_spots", skip=True, enter="a regular spacing") and (
         wood or interview.yes("Is the spacing of the framing known?")
     ):
         interview.ask("wall.stud_layout.spacing")

@@ -12,11 +12,12 @@ HEADINGS = (
     "title", "verdict", "what", "item", "size", "length_in", "count",
     "from_left_in", "above_underside_in",
 )  # fmt: skip
+PLACES = 6  # of an inch: what is finer is the noise of floats
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
 
 def plan_rows(plans: Iterable[Plan]) -> str:
-    """Return the pieces and the screws of plans as CSV, lengths in inches, unrounded."""
+    """Return the pieces and the screws of plans as CSV, lengths in inches, not rounded to marks."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(HEADINGS)
@@ -40,6 +41,7 @@ def _rows(plan: Plan) -> Iterator[tuple[object, ...]]:
         size = harmless(need.size)
         yield (*head, "buy", need.item, size, need.length, need.count, "", "")
     for row in plan.screws:
-        for across, height in row.positions:
+        for across, height in sorted(row.positions):
             item = f"board {row.board}"
-            yield (*head, "screw", item, harmless(row.size), row.length, 1, across, height)
+            place = round(across, PLACES), round(height, PLACES)
+            yield (*head, "screw", item, harmless(row.size), row.length, 1, *place)

@@ -98,7 +98,16 @@ def test_a_wrong_answer_is_asked_again_with_the_reason(tmp_path: Path) -> None:
     assert result.exit_code == 0
     assert "read '33 ib'; expected a length" in result.output
     assert "read '-3'; expected more than 0 (finished opening" in result.output
+    assert "this one needs an answer; expected a length" in result.output
     assert read_job(path).niche.width == (33.25, 33.375)
+
+
+def test_two_lengths_are_asked_for_as_they_are_typed_here(tmp_path: Path) -> None:
+    asked = UNIT.index("1 3/8")  # then the pitch, the sheet's height and the zone
+    unit = [*UNIT[: asked + 3], "1 1/2", *UNIT[asked + 3 :]]
+    result = new([*NICHE, *FLOOR, *WALL, *unit, *MEANS, *REST, *LOOK], str(tmp_path / "a.toml"))
+    assert "expected two lengths, as 32 in; 34 in (where the top" in " ".join(result.output.split())
+    assert "wall.stud_spots (Enter: a regular spacing)" in result.output
 
 
 def test_a_question_mark_says_what_can_be_typed(tmp_path: Path) -> None:
