@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from importlib import import_module
 
@@ -20,6 +21,7 @@ COMMANDS = {
     "page": "Builds the page for a phone that works with no signal.",
 }
 INPUT_WRONG = 2
+MANY = 50_000  # new objects before a look for cycles: starting up makes none, but many objects
 
 
 class LazyGroup(click.Group):
@@ -80,6 +82,7 @@ def group() -> None:
 
 def main() -> None:
     """Run the command line."""
+    gc.set_threshold(MANY)
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):  # a pipe or console that can't write a sign shows "?"
             stream.reconfigure(errors="replace")
