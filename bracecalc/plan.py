@@ -275,10 +275,11 @@ def _common_findings(
     lengths = Lengths(job)
     keep = "keep" if kind is RestraintKind.PACKERS else "keeps"
     if not demand.checked:
+        in_full = " in full" if len(demand.cases) > 1 else ""
         found.append(
             warns(
                 "demand-not-checked",
-                f"What tips the unit was not checked in full: missing is {demand.not_checked}. "
+                f"What tips the unit was not checked{in_full}: missing is {demand.not_checked}. "
                 f"Worked out: {joined([case.name for case in demand.cases])}.",
                 "Read it off the unit's sheet and give it in the job.",
             )

@@ -209,8 +209,9 @@ def _strength(plan: Plan) -> Section:
             )
         )
     if not demand.checked:
+        in_full = " in full" if len(demand.cases) > 1 else ""
         blocks.append(
-            Paragraph(f"What tips the unit is NOT checked in full. Missing: {demand.not_checked}.")
+            Paragraph(f"What tips the unit is NOT checked{in_full}. Missing: {demand.not_checked}.")
         )
     elif demand.governs is not None and plan.strength is not None:
         blocks.append(Paragraph(f"The {demand.governs} case governs."))
