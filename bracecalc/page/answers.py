@@ -163,15 +163,17 @@ def _open(error: JobError) -> dict[str, Any]:
     more = f"{len(missing)} more to measure" if missing else ""
     look_again = f"{len(wrong)} to look at again" if wrong else ""
     return {
-        "problems": [{"key": one.key, "text": _told(one)} for one in wrong],
+        "problems": [{"key": one.key, "text": told_of(one)} for one in wrong],
         "missing": missing,
         "why": " and ".join(part for part in (more, look_again) if part) + ".",
     }
 
 
-def _told(mistake: Mistake) -> str:
-    read = f"Read {mistake.read}; " if mistake.read else ""
-    return f"{read}expected {mistake.right}" if read else f"Expected {mistake.right}"
+def told_of(mistake: Mistake) -> str:
+    """Return what to say of a mistake beside the field that it is about."""
+    if mistake.read == NOTHING:
+        return f"Needed: {mistake.right}."
+    return f"Read {mistake.read}; expected {mistake.right}."
 
 
 def _first_reason(result: Plan | SiteCheck, plan: Plan) -> str:

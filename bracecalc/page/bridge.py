@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from bracecalc.errors import BraceError, JobError, Mistake
-from bracecalc.page.answers import check, job_of, look, plan_of, work
+from bracecalc.page.answers import check, job_of, look, plan_of, told_of, work
 from bracecalc.page.entries import Asked
 
 Params = dict[str, Any]
@@ -25,14 +25,15 @@ def call(request: str) -> str:
 
     Returns:
         ``{"result": ...}``, or ``{"error": {"text": ..., "mistakes": [...]}}`` where the input is
-        wrong; the text is what the command line prints.
+        wrong; the text is what the command line prints. Each mistake has its key, its own line,
+        and what to say beside the field that it is about.
     """
     asked = json.loads(request)
     try:
         result = METHODS[asked["method"]](asked["params"])
     except BraceError as error:
         mistakes = error.mistakes if isinstance(error, JobError) else ()
-        told = [{"key": one.key, "text": str(one)} for one in mistakes]
+        told = [{"key": one.key, "text": str(one), "told": told_of(one)} for one in mistakes]
         return json.dumps({"error": {"text": str(error), "mistakes": told}})
     return json.dumps({"result": result})
 

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from bracecalc.errors import JobError, Mistake
+from bracecalc.readings import SIDES, split_points
 from bracecalc.records.plan import CORNERS
 from bracecalc.schema import Kind, find_key
 
@@ -21,6 +22,8 @@ BARE = "~bare"  # what the page gives as the material of a wall that has no fini
 AS_FOUND = "as_found"
 FLOORS = ("floor", f"{AS_FOUND}.floor")
 DOWN = "down_from_line"
+MOST = 50  # tables in an array; a unit has a few doors
+NAMED = {"floor": CORNERS, "legs": CORNERS, "board": SIDES}
 
 Table = dict[str, Any]
 
@@ -44,8 +47,13 @@ class Asked:
             raise JobError(Mistake("", "", "", f"a job file ({error})")) from None
 
     def merged(self) -> Table:
-        """Return the tables with what was typed in its place."""
+        """Return the tables with what was typed in its place.
+
+        Raises:
+            JobError: if the text isn't TOML, or what was typed has a key that no job has.
+        """
         nested = self.base()
+        _by_name(nested)
         for path, value in self.changes():
             put(nested, path, value)
         for path in self.withdrawn():
@@ -97,8 +105,21 @@ def _other_way(path: str, ways: Mapping[str, str]) -> bool:
     return False
 
 
+def _by_name(nested: Table) -> None:
+    """Turn readings that stand in one text or list into a table, so that one can be put in it."""
+    found = nested.get(AS_FOUND)
+    for key, names in NAMED.items():
+        value = found.get(key) if isinstance(found, dict) else None
+        points = split_points(value) if isinstance(value, str) else value
+        if isinstance(points, list) and len(points) == len(names):
+            nested[AS_FOUND][key] = dict(zip(names, points, strict=True))
+
+
 def put(nested: Table, path: str, value: Any) -> None:
     """Put a value at a path; a number in it counts in an array from 1.
+
+    Raises:
+        JobError: if no job has such a path.
 
     >>> tables = {"wall": {"layers": [{"material": "plaster"}]}}
     >>> put(tables, "wall.layers.1.thickness", "3/4 in")
@@ -108,18 +129,23 @@ def put(nested: Table, path: str, value: Any) -> None:
     """
     *tables, last = path.split(".")
     place: Any = nested
-    for number, name in enumerate(tables):
-        following = [*tables, last][number + 1]
-        empty: Any = [] if following.isdigit() else {}
-        if name.isdigit():
-            while len(place) < int(name):
-                place.append({})
+    for name, following in zip(tables, [*tables, last][1:], strict=True):
+        if isinstance(place, list):
+            if not (name.isdecimal() and 0 < int(name) <= MOST):
+                raise _no_such(path)
+            place.extend({} for _ in range(int(name) - len(place)))
             place = place[int(name) - 1]
         else:
             if not isinstance(place.get(name), (dict, list)):
-                place[name] = empty
+                place[name] = [] if following.isdecimal() else {}
             place = place[name]
+    if not isinstance(place, dict) or not last:
+        raise _no_such(path)
     place[last] = value
+
+
+def _no_such(path: str) -> JobError:
+    return JobError(Mistake("", path[:80], "", "a key of a job file"))
 
 
 def drop(nested: Table, path: str) -> None:

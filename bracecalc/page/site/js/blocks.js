@@ -10,7 +10,7 @@ function items({ items: listed }) {
 }
 
 function cards({ headings, rows }) {
-  const [, ...names] = headings;
+  const [first, ...names] = headings; // a bare number says nothing without its heading
   return h(
     "ul",
     { class: "cards" },
@@ -18,7 +18,7 @@ function cards({ headings, rows }) {
       h(
         "li",
         {},
-        h("strong", {}, title),
+        h("strong", {}, /^\d+$/.test(title) ? `${first} ${title}` : title),
         h(
           "dl",
           {},

@@ -27,16 +27,27 @@ class Engine {
       this.worker = worker;
       const ready = new Promise((resolve, reject) => {
         worker.onmessage = ({ data }) => this.#hear(data, resolve, reject);
-        worker.onerror = (event) => reject(new Error(event.message || "the worker did not start"));
+        worker.onerror = (event) => {
+          const error = new Error(event.message || "the worker did not start");
+          reject(error);
+          this.#stop(error);
+        };
       });
       worker.postMessage({ parts: await engineParts(), lock: START.lock, name: START.engine });
       await ready;
       this.#say("ready");
     } catch (error) {
-      this.failure = error;
-      this.#say("failed");
+      this.#stop(error);
       throw error;
     }
+  }
+
+  /** The engine is gone: nothing that waits for it may wait for ever. */
+  #stop(error) {
+    this.failure = error;
+    for (const { reject } of this.waiting.values()) reject(error);
+    this.waiting.clear();
+    this.#say("failed");
   }
 
   #hear(data, resolve, reject) {
@@ -70,6 +81,7 @@ class Engine {
   /** Return the engine's answer; waits for the engine where it is still starting. */
   async ask(method, params) {
     await this.ready;
+    if (this.state === "failed") throw this.failure;
     const id = this.next++;
     return new Promise((resolve, reject) => {
       this.waiting.set(id, { resolve, reject });

@@ -10,7 +10,19 @@ class Live {
     this.trouble = null; // what stands in the way of an answer
     this.watchers = new Set();
     this.turn = 0;
+    this.lost = null; // why the last entry was not kept on the device
     this.saved = Promise.resolve();
+    this.others = new BroadcastChannel("bracecalc");
+    this.others.onmessage = ({ data }) => this.#changedElsewhere(data);
+  }
+
+  /** Another tab wrote a job: take it over, so that this tab never puts an older one back. */
+  async #changedElsewhere(id) {
+    if (this.job?.id !== id) return;
+    const job = await getJob(id);
+    if (!job || this.job?.id !== id) return;
+    this.job = job;
+    this.refresh();
   }
 
   /** Open a job of the store; returns false where it is not there. */
@@ -40,12 +52,20 @@ class Live {
 
   /** Write the job as it is, and ask the engine again. */
   keep() {
-    this.saved = putJob(this.job).catch((error) => {
-      this.trouble = `This phone did not keep the last entry: ${error.message}`;
-      this.#say();
-    });
+    this.#save();
     this.refresh();
     return this.saved;
+  }
+
+  #save() {
+    const { id } = this.job;
+    this.saved = putJob(this.job).then(
+      () => this.others.postMessage(id),
+      (error) => {
+        this.lost = `This phone did not keep the last entry: ${error.message}`;
+        this.#say();
+      },
+    );
   }
 
   /** What the engine is given: the job file's text and what was typed over it. */
@@ -64,7 +84,7 @@ class Live {
       Object.assign(this, { look, trouble: null, fresh: true });
       if (look.title && look.title !== this.job.title) {
         this.job.title = look.title;
-        this.saved = putJob(this.job);
+        this.#save();
       }
       if (look.known) this.job.known = look.known;
     } catch (error) {

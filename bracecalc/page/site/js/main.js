@@ -108,8 +108,15 @@ async function keepOffline() {
   });
 }
 
-window.addEventListener("hashchange", show);
-show();
+function showSafely() {
+  show().catch((error) => {
+    const told = `This browser keeps no jobs (${error.message}). A private window is the usual cause.`;
+    frame("bracecalc", null, h("p", { class: "wrong", role: "alert" }, told));
+  });
+}
+
+window.addEventListener("hashchange", showSafely);
+showSafely();
 keepOffline().catch(() => {
   document.documentElement.dataset.offline = "refused";
 });

@@ -28,7 +28,8 @@ function valueOf(live, question) {
 }
 
 function spoken(question, text) {
-  return question.options?.find(([value]) => value === text)?.[1] ?? text;
+  const words = question.options?.find(([value]) => value === text)?.[1] ?? text;
+  return words.split(": ")[0];
 }
 
 function problemOf(live, key) {
@@ -51,7 +52,8 @@ function drawing(live, mark) {
 }
 
 function verdictLine(live) {
-  const { look, trouble } = live;
+  const { look, trouble, lost } = live;
+  if (lost) return h("p", { class: "wrong" }, lost);
   if (trouble) return h("p", { class: "wrong" }, trouble.split("\n")[0]);
   if (!look) return "";
   if (look.verdict) return h("p", {}, h("strong", { class: `mark ${look.sign}` }, look.verdict), ` ${look.why}`);
@@ -264,7 +266,7 @@ export function measureScreen(live, key) {
     const told = live.look?.values?.[question.key.replace("as_found.", question.key.includes("floor") ? "" : "niche.")];
     put(planned, told && question.key !== "title" && question.kind !== "choice" ? ` The file says ${told}.` : "");
     const problem = problemOf(live, question.key);
-    put(trouble, problem ? `${problem.text}` : live.trouble && !problem ? live.trouble.split("\n")[0] : "");
+    put(trouble, live.lost ?? problem?.text ?? live.trouble?.split("\n")[0] ?? "");
   };
   fill();
   const body = h(

@@ -20,6 +20,10 @@ const choice = (key, label, hint, options, more = {}) => ({
   ...more,
 });
 
+const UNITS = [
+  ["inch", "Inches"],
+  ["mm", "Millimetres"],
+];
 const BARE = "~bare"; // the engine's word for a wall without a finish
 
 export const CORNERS = ["front_left", "front_right", "rear_left", "rear_right"];
@@ -215,6 +219,8 @@ export function sectionsOf(job) {
       name: "The niche",
       questions: [
         { kind: "text", key: "title", label: "Name of the job", hint: "Building, flat, room." },
+        // bare numbers of a file are in its own units, so those of an opened job stay
+        ...(job.text ? [] : [choice("units", "Units", "What lengths are shown in.", UNITS, { optional: true })]),
         ...niche("niche"),
         choice("niche.soffit_solid", "Is the soffit solid?", "Framed, not only board on nothing.", yesNo, {
           optional: true,
@@ -243,17 +249,41 @@ export function sectionsOf(job) {
       ],
     },
     {
-      name: "Found on site: studs",
+      name: "Found on site: wall",
       questions: [
         length("as_found.studs", "Stud centres found", "Each from the left side of the niche.", {
           mark: "studs",
           list: true,
           optional: true,
         }),
+        {
+          kind: "text",
+          key: "as_found.layers",
+          label: "Wall layers found",
+          hint: "From the room to the studs, as: gypsum board 1/2, plywood 3/4",
+          optional: true,
+        },
+        {
+          kind: "text",
+          key: "as_found.screws",
+          label: "Screws on the van",
+          hint: "Size x length, as: 10 x 3 1/2, 12 x 5",
+          optional: true,
+        },
       ],
     },
     { name: "Found on site: as built", questions: built() },
   ];
   for (const section of plan) section.plan = true;
   return job.text ? [...found, ...plan] : [...plan, ...found];
+}
+
+/** Return the question that a key of the engine's answer is about, or undefined. */
+export function questionOf(job, key) {
+  const bare = key.replace(/\[\d+\]$/, "");
+  const questions = sectionsOf(job).flatMap((section) => section.questions);
+  return (
+    questions.find((one) => one.key === bare) ??
+    questions.find((one) => one.key.startsWith(`${bare}.`))
+  );
 }

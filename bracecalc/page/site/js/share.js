@@ -57,7 +57,8 @@ export function shareScreen(live) {
     download(`${name}.html`, text, "text/html");
     put(said, `${name}.html is in the downloads; it opens in any browser.`);
   });
-  const paper = h("select", { id: "paper" }, h("option", { value: "letter" }, "Letter"), h("option", { value: "a4" }, "A4"));
+  const metric = live.look?.units === "mm";
+  const paper = h("select", { id: "paper" }, h("option", { value: "letter" }, "Letter"), h("option", { value: "a4", selected: metric }, "A4"));
   const button = (words, act, kind = "big") => h("button", { type: "button", class: kind, onclick: act }, words);
   const print = button("Print it", () => window.print(), "big first");
   print.hidden = true;

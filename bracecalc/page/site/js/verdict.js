@@ -3,7 +3,7 @@
 import { h, put } from "./dom.js";
 import { engine, EngineRefusal } from "./engine.js";
 import { blocksOf } from "./blocks.js";
-import { cornerWords } from "./questions.js";
+import { cornerWords, questionOf } from "./questions.js";
 import { picture } from "./picture.js";
 
 // The engine's sections in the order of the work; what is not named is folded away between.
@@ -66,6 +66,16 @@ function sections(check, names) {
   );
 }
 
+function wrongs(job, error) {
+  if (!(error instanceof EngineRefusal)) return h("li", {}, `The engine stopped: ${error.message}`);
+  return error.mistakes.map(({ key, text, told }) => {
+    const question = questionOf(job, key);
+    if (!question) return h("li", {}, text);
+    const href = `#/${job.id}/measure/${encodeURIComponent(question.key)}`;
+    return h("li", {}, h("a", { href }, question.label, h("span", {}, told)));
+  });
+}
+
 /** Return the screen of the verdict. */
 export function verdictScreen(live) {
   const holder = h("div", { "aria-live": "polite" }, h("p", { class: "hint" }, "Waiting for the engine\u2026"));
@@ -88,11 +98,10 @@ export function verdictScreen(live) {
       );
     } catch (error) {
       if (now !== turn) return;
-      const lines = error instanceof EngineRefusal ? error.message.split("\n") : [`The engine stopped: ${error.message}`];
       put(
         holder,
-        h("section", { class: "banner open" }, h("h2", {}, "No verdict yet"), h("p", {}, "This is still needed or wrong:")),
-        h("ul", { class: "wrongs" }, lines.map((line) => h("li", {}, line))),
+        h("section", { class: "banner open" }, h("h2", {}, "No verdict yet"), h("p", {}, "Still needed, or to look at again:")),
+        h("ul", { class: "wrongs" }, wrongs(live.job, error)),
       );
     }
   };

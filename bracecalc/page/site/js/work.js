@@ -1,7 +1,7 @@
 // The shown work: each step of the verification with its equation, numbers, result and source.
 
 import { h, put } from "./dom.js";
-import { engine } from "./engine.js";
+import { engine, EngineRefusal } from "./engine.js";
 
 function stepOf([result, told]) {
   return h("li", {}, h("p", { class: "large" }, result), h("p", {}, told));
@@ -31,7 +31,11 @@ export function workScreen(live) {
         parts.length ? null : h("p", {}, "There is no strength to show for this restraint."),
       );
     } catch (error) {
-      if (now === turn) put(holder, h("div", { class: "wrong" }, error.message.split("\n").map((line) => h("p", {}, line))));
+      if (now !== turn) return;
+      const open = error instanceof EngineRefusal;
+      const told = open ? "There is no work to show before there is a verdict." : error.message;
+      const see = h("a", { class: "big first", href: `#/${live.job.id}/verdict` }, "See what is still needed");
+      put(holder, h("p", {}, told), open ? see : null);
     }
   };
   fill();
