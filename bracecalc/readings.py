@@ -22,6 +22,7 @@ POINTS = ("width", "depth", "soffit", "studs", "projection")
 CORNERED = ("floor", "legs")
 SIDES = ("left", "right")
 KEYS = (*POINTS, *CORNERED, "path_high", "line", "layers", "board", "screws")
+MORE_THAN_0 = ("width", "depth", "soffit", "projection", "board")
 FARTHEST_APART = 1.0  # in: pulls of one length that differ by more are not of one length
 NOT_MEASURED = "-"
 SCREW = "a size and a length, as '10 x 3 1/2'"
@@ -116,6 +117,9 @@ class _Reader:
         if least is not None and length < least:
             self._wrong(key, repr(value), "a length that is not negative")
             return None
+        if length <= 0.0 and re.split(r"[.\[]", key)[0] in MORE_THAN_0:
+            self._wrong(key, repr(value), "a length of more than 0")
+            return None
         return length
 
     def _reading(self, key: str, value: object, *, least: float | None = 0.0) -> Reading | None:
@@ -162,7 +166,8 @@ class _Reader:
             table = split_points(table)
         if isinstance(table, list):
             if len(table) != len(names):
-                self._wrong(key, repr(raw[key]), f"{len(names)} values: {', '.join(names)}")
+                said = ", ".join(name.replace("_", " ") for name in names)
+                self._wrong(key, repr(raw[key]), f"{len(names)} values: {said}")
                 return {}
             table = dict(zip(names, table, strict=True))
         if not isinstance(table, Mapping):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from textwrap import wrap
 from typing import Any
 
 import click
@@ -15,6 +16,12 @@ from bracecalc.records.job import Job
 from bracecalc.records.plan import CORNERS
 
 LINE = "line"
+WIDTH = 80
+HOW = (
+    "Points go between commas, as 33 1/4, 33 3/16; several pulls of one length are joined by and, "
+    "as 33 1/4 and 33 5/16."
+)
+DOWN = "d"
 
 
 def ask(job: Job, raw: Mapping[str, Any]) -> dict[str, Any]:
@@ -23,11 +30,7 @@ def ask(job: Job, raw: Mapping[str, Any]) -> dict[str, Any]:
     An empty answer is "not measured". What can't be read is asked for again.
     """
     lengths, found = Lengths(job), dict(raw)
-    click.echo(
-        "Enter for what was not measured. Points go between commas; several pulls of one length "
-        "are joined by and.",
-        err=True,
-    )
+    _say("Enter for what was not measured. " + HOW)
     for key, question in _lines(job, lengths):
         if key not in found:
             _keep(found, key, _answer(job, key, question))
@@ -37,12 +40,22 @@ def ask(job: Job, raw: Mapping[str, Any]) -> dict[str, Any]:
         left = _answer(job, "board", "Underside of the boards above the datum: left, right")
         _keep(found, "board", left)
     if "projection" not in found:
-        _keep(found, "projection", _answer(job, "projection", "Wall to the face of the boards"))
+        _keep(
+            found,
+            "projection",
+            _answer(job, "projection", "Finished wall to the face of the front board: left, right"),
+        )
     if "screws" not in found:
         _keep(found, "screws", _answer(job, "screws", "Screws on the van, as 10 x 3 1/2"))
     if "legs" not in found:
-        _keep_corners(job, found, "legs", "Leg screwed out now")
+        _keep_corners(job, found, "legs", "Leg screwed out so far")
     return found
+
+
+def _say(text: str) -> None:
+    indent = " " * (len(text) - len(text.lstrip()))
+    for line in wrap(text, WIDTH, subsequent_indent=indent):
+        click.echo(line, err=True)
 
 
 def _lines(job: Job, lengths: Lengths) -> list[tuple[str, str]]:
@@ -71,19 +84,34 @@ def _ask_floor(job: Job, found: dict[str, Any], lengths: Lengths) -> None:
     line = _answer(
         job,
         LINE,
-        "Floor read down from a line? The line's height above the datum (Enter: heights above it)",
+        "Floor read down from a line? Its height above the datum, or d where that is not known "
+        "(Enter: heights above the datum)",
     )
     planned = dict(zip(CORNERS, floor_spots(job.floor), strict=True))
     if line:
-        found[LINE] = line
         answers = _corners(job, "Floor down from the line", {}, key="floor")
-        if answers:
-            found["floor"] = {"down_from_line": answers}
+        floor: dict[str, Any] = {"floor": {"down_from_line": answers}}
+        if line != DOWN:
+            floor[LINE] = line
+        if answers and _fits(job, floor):
+            found.update(floor)
         return
     shown = {corner: f" (plan {lengths.near(height)})" for corner, height in planned.items()}
     answers = _corners(job, "Floor above the datum", shown, key="floor")
     if answers:
         found["floor"] = answers
+
+
+def _fits(job: Job, floor: Mapping[str, Any]) -> bool:
+    """Return whether the floor can be read so; else say why, and that it is left out."""
+    try:
+        read_as_found(floor, job)
+    except JobError as error:
+        for mistake in error.mistakes:
+            _say(f"  read {mistake.read}; expected {mistake.right}")
+        _say("  The floor is taken as not measured.")
+        return False
+    return True
 
 
 def _keep_corners(job: Job, found: dict[str, Any], key: str, question: str) -> None:
@@ -110,13 +138,17 @@ def _keep(found: dict[str, Any], key: str, answer: str) -> None:
 def _answer(job: Job, key: str, question: str, *, corner: str | None = None) -> str:
     while True:
         answer: str = click.prompt(question, default="", show_default=False, err=True).strip()
-        if not answer:
-            return ""
+        if not answer or (key == LINE and answer.casefold() == DOWN):
+            return answer.casefold()
+        if answer == "?":
+            _say(HOW)
+            continue
         try:
             read_as_found(
                 {key: answer if corner is None else {corner: answer}}, job, wheres={key: question}
             )
         except JobError as error:
-            click.echo(str(error), err=True)
+            for mistake in error.mistakes:
+                _say(f"  read {mistake.read}; expected {mistake.right}")
         else:
             return answer

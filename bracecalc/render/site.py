@@ -73,6 +73,9 @@ def check_document(check: SiteCheck) -> tuple[Section, ...]:
 def verdict_words(check: SiteCheck) -> str:
     """Return the verdict in a sentence or two, what helps with it."""
     if check.verdict is not Verdict.FAILS:
+        measured = any(point.measured for point in check.points)
+        if not measured and not any(leg.now is not None for leg in check.legs.values()):
+            return f"Nothing was measured yet. As planned it {check.verdict.value}."
         return VERDICTS[check.verdict]
     own = [miss.finding.code for miss in check.misses if miss.in_plan]
     before = f" The plan fails by itself too ({', '.join(own)})." if own else ""
@@ -156,7 +159,7 @@ def _misses(check: SiteCheck) -> Iterator[Section]:
         else:
             blocks.append(Paragraph("No single change that was tried on the job mends it."))
             if miss.finding.remedy:
-                blocks.append(Paragraph(f"Not worked out: {miss.finding.remedy}"))
+                blocks.append(Paragraph(f"Not tried here: {miss.finding.remedy}"))
         yield Section(f"Miss: {miss.finding.code}", tuple(blocks))
 
 
@@ -273,7 +276,7 @@ def _studs(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
     rows = tuple(
         (str(row.board), lengths.near(place), lengths.near(other))
         for row in screws
-        for place, other in row.positions
+        for place, other in sorted(row.positions)
     )
     if rows and used:
         blocks.append(

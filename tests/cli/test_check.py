@@ -198,7 +198,7 @@ def test_output_to_a_file_is_not_written_over_unasked(path: Path) -> None:
     out = path.with_name("check.txt")
     assert check(path, "-o", out).exit_code == 0
     first = out.read_text(encoding="utf-8")
-    assert "It holds as found." in first
+    assert "As planned it holds." in first
     again = check(path, "-o", out, "--board", "83, 83")
     assert again.exit_code == 2
     assert out.read_text(encoding="utf-8") == first
@@ -245,6 +245,39 @@ def test_asking_goes_one_by_one_and_asks_again_for_what_can_not_be_read(path: Pa
     assert "floor.rear_left" not in found
     assert found["board_right"] == 81.4375
     assert read["legs"]["front_left"]["now"] == 0.25
+
+
+def test_the_floor_is_asked_down_from_a_line_of_unknown_height(path: Path) -> None:
+    floor = ["d", "41 3/4", "41 5/8", "41 3/4", "41 3/4"]
+    answers = ["?", "0", "", "", "", "", *floor, "", "", "", "", "", "", ""]
+    done = check(path, "--ask", "--format", "json", text="\n".join(answers) + "\n")
+    assert "Points go between commas, as 33 1/4, 33 3/16" in done.stderr
+    assert "read '0'; expected a length of more than 0" in done.stderr
+    read = json.loads(done.stdout)
+    found = {point["key"]: point["found"] for point in read["points"] if point["measured"]}
+    assert found["floor.front_right"] == pytest.approx(0.125)
+    assert found["floor.rear_left"] == pytest.approx(0.0)
+
+
+def test_a_floor_that_does_not_add_up_is_left_out_and_the_rest_kept(path: Path) -> None:
+    answers = ["", "23 3/4", "", "", "d", "41 3/4", "", "", "", "", "", "", "", "", "", ""]
+    done = check(path, "--ask", "--format", "json", text="\n".join(answers) + "\n")
+    assert "expected all four leg spots" in done.stderr
+    assert "The floor is taken as not measured." in done.stderr
+    keys = {point["key"] for point in json.loads(done.stdout)["points"] if point["measured"]}
+    assert keys == {"depth[1]"}
+
+
+@pytest.mark.parametrize("option", ["--opening=width 0, 33", "--board=0, 81", "--projection=0"])
+def test_what_must_be_more_than_nothing_is_refused(path: Path, option: str) -> None:
+    done = check(path, option)
+    assert done.exit_code == 2
+    assert "expected a length of more than 0" in done.stderr
+
+
+def test_a_check_of_nothing_does_not_say_as_found(path: Path) -> None:
+    assert "Nothing was measured yet. As planned it holds." in check(path).stdout
+    assert "It holds as found." in check(path, "--legs", "0, 0, 0, 0").stdout
 
 
 def test_asking_stops_where_the_answers_stop(path: Path) -> None:
