@@ -96,6 +96,26 @@ def usable_length(stack: Stack, end: float, uncertainty: float) -> tuple[float, 
     return left, max(0.0, stack.length - 2.0 * (end + uncertainty))
 
 
+class Met(NamedTuple):
+    """The studs that a stack meets: all spots (None with spacing alone), those used, how many."""
+
+    spots: tuple[float, ...] | None
+    used: tuple[float, ...]
+    sure: int
+
+
+def meet(job: Job, stack: Stack, *, end: float) -> Met:
+    """Return which studs the stack meets with an end distance, in."""
+    left, usable = usable_length(stack, end, job.rules.tape_uncertainty)
+    spots = known_spots(job)
+    if spots is None:
+        layout = job.wall.stud_layout
+        sure = 0 if layout is None else geometry.sure_studs(usable=usable, spacing=layout.spacing)
+        return Met(None, (), sure)
+    used = tuple(spot for spot in spots if left - 1e-9 <= spot <= left + usable + 1e-9)
+    return Met(spots, used, len(used))
+
+
 def meet_studs(job: Job, stack: Stack, *, end: float, target: float | None) -> Studs:
     """Return which studs the stack meets with an end distance.
 
@@ -105,22 +125,18 @@ def meet_studs(job: Job, stack: Stack, *, end: float, target: float | None) -> S
         end: least distance of a screw from the board's end, in.
         target: height of the underside above the datum, in; None where there is none.
     """
-    uncertainty = job.rules.tape_uncertainty
-    left, usable = usable_length(stack, end, uncertainty)
     low = None if target is None else target - STRIP
     high = None if target is None else target + stack.height + STRIP
-    spots = known_spots(job)
+    spots, used, sure = meet(job, stack, end=end)
     if spots is None:
-        layout = job.wall.stud_layout
-        sure = 0 if layout is None else geometry.sure_studs(usable=usable, spacing=layout.spacing)
         return Studs(
             spots=(), used=(), sure=sure, best_case=sure + 1, why_not={},
             strip_low=low, strip_high=high,
         )  # fmt: skip
-    used = tuple(spot for spot in spots if left - 1e-9 <= spot <= left + usable + 1e-9)
     why_not = {}
-    if len(used) < len(spots):
-        near = f"nearer than {Lengths(job).up(end + uncertainty)} to the board's end"
+    if sure < len(spots):
+        near = Lengths(job).up(end + job.rules.tape_uncertainty)
+        near = f"nearer than {near} to the board's end"
         ends = stack.left_end, stack.left_end + stack.length
         why_not = {
             spot: near if ends[0] <= spot <= ends[1] else "beyond the board's end"
@@ -128,26 +144,26 @@ def meet_studs(job: Job, stack: Stack, *, end: float, target: float | None) -> S
             if spot not in used
         }
     return Studs(
-        spots=spots, used=used, sure=len(used), best_case=len(used), why_not=why_not,
+        spots=spots, used=used, sure=sure, best_case=sure, why_not=why_not,
         strip_low=low, strip_high=high,
     )  # fmt: skip
 
 
-def strength_spots(job: Job, stack: Stack, studs: Studs, *, end: float) -> tuple[float, ...]:
+def strength_spots(job: Job, stack: Stack, *, end: float) -> tuple[float, ...]:
     """Return the spots by which the stack is checked.
 
     With spacing alone the sure studs where they stand worst; with fewer than two sure the blocking
     that must be built in, at the quarter points of the board.
     """
-    layout = job.wall.stud_layout
-    if job.wall.stud_spots is not None or (layout is not None and layout.first is not None):
-        return studs.used
-    if layout is None or studs.sure < 2:
+    met, layout = meet(job, stack, end=end), job.wall.stud_layout
+    if met.spots is not None:
+        return met.used
+    if layout is None or met.sure < 2:
         quarter = stack.length / 4.0
         return stack.left_end + quarter, stack.left_end + 3.0 * quarter
     left, usable = usable_length(stack, end, job.rules.tape_uncertainty)
     return geometry.least_favourable_spots(
-        left=left, usable=usable, spacing=layout.spacing, count=studs.sure
+        left=left, usable=usable, spacing=layout.spacing, count=met.sure
     )
 
 

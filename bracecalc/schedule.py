@@ -33,7 +33,7 @@ def make_schedule(check: StackCheck) -> Schedule:
         return _no_screws(check)
     load = loaded(check, choice)
     size = choice.candidate.size
-    studs, _ = check.studs(size)
+    studs = check.studs(size)
     rows = _rows(check, load, studs)
     cases = judged(check, load)
     one = check.make.one_screw(choice.candidate, choice.seat, SILENT)

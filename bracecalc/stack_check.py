@@ -53,8 +53,8 @@ class StackCheck:
         self.make = make_of(job, tables, setting.stack)
         self._on_spots: dict[tuple[float, ...], verification.StudLoad] = {}
         self._on_stud: dict[ScrewSize, verification.StudLoad] = {}
-        self._studs_at: dict[float, tuple[Studs, tuple[float, ...]]] = {}
-        self._studs: dict[ScrewSize, tuple[Studs, tuple[float, ...]]] = {}
+        self._spots_at: dict[float, tuple[float, ...]] = {}  # by end distance
+        self._spots: dict[ScrewSize, tuple[float, ...]] = {}
         self._others: dict[tuple[ScrewSize, tuple[float, ...]], Uses] = {}
         self._arrangements: dict[ScrewSize, verification.Arrangement] = {}
         self.options = self.make.options
@@ -83,19 +83,24 @@ class StackCheck:
         """Return the screws of the covered boards, from the wall outward; None: can't be fixed."""
         return self.make.inner(size)
 
-    def studs(self, size: ScrewSize) -> tuple[Studs, tuple[float, ...]]:
-        """Return the studs met by screws of a size, and the spots by which they are checked."""
-        found = self._studs.get(size)
+    def studs(self, size: ScrewSize) -> Studs:
+        """Return the studs met by screws of a size."""
+        job, stack = self.setting.job, self.setting.stack
+        end = self.make.end_distance(size)
+        return framing.meet_studs(job, stack, end=end, target=self.setting.target)
+
+    def spots(self, size: ScrewSize) -> tuple[float, ...]:
+        """Return the spots by which a stack with screws of a size is checked."""
+        found = self._spots.get(size)
         if found is None:
-            found = self._studs[size] = self._met(self.make.end_distance(size))
+            found = self._spots[size] = self._spots_from(self.make.end_distance(size))
         return found
 
-    def _met(self, end: float) -> tuple[Studs, tuple[float, ...]]:
-        if end not in self._studs_at:
+    def _spots_from(self, end: float) -> tuple[float, ...]:
+        if end not in self._spots_at:
             job, stack = self.setting.job, self.setting.stack
-            studs = framing.meet_studs(job, stack, end=end, target=self.setting.target)
-            self._studs_at[end] = studs, framing.strength_spots(job, stack, studs, end=end)
-        return self._studs_at[end]
+            self._spots_at[end] = framing.strength_spots(job, stack, end=end)
+        return self._spots_at[end]
 
     def places(self, rows: int, size: ScrewSize) -> tuple[Place, ...] | None:
         """Return the places of so many rows of a size on a stud, and of what is covered.
@@ -103,7 +108,7 @@ class StackCheck:
         None where they have no room, a covered board can't be fixed, or fewer than two studs are
         met.
         """
-        return self.make.places(rows, size) if len(self.studs(size)[1]) > 1 else None
+        return self.make.places(rows, size) if len(self.spots(size)) > 1 else None
 
     def arrangement(self, size: ScrewSize) -> verification.Arrangement:
         """Return the stack as the load sees it with screws of a size."""
@@ -117,7 +122,7 @@ class StackCheck:
         left = max(stack.left_end, (width - job.unit.width) / 2.0)
         shared = sum(stack.thicknesses) if job.rules.shared_contact else stack.thicknesses[-1]
         return verification.Arrangement(
-            spots=self.studs(size)[1],
+            spots=self.spots(size),
             contact_left=left,
             contact_right=width - left,
             projection=stack.projection,
@@ -136,7 +141,7 @@ class StackCheck:
         """Return what one pound puts on the governing stud."""
         found = self._on_stud.get(size)
         if found is None:
-            spots = self.studs(size)[1]
+            spots = self.spots(size)
             if spots not in self._on_spots:
                 arrangement = self.arrangement(size)
                 self._on_spots[spots] = verification.stud_load(arrangement, load=1.0, work=SILENT)
