@@ -90,6 +90,17 @@ def test_a_plan_loads_no_heavy_library() -> None:
     assert loaded.isdisjoint({*HEAVY, "click"})
 
 
+def test_a_plan_on_the_terminal_loads_nothing_of_the_check_on_site() -> None:
+    job = PACKAGE.parent / "data" / "demo" / "3b-kitchen.toml"
+    loaded = loaded_after(
+        f"from click.testing import CliRunner\nfrom bracecalc.cli.main import group\n"
+        f"done = CliRunner().invoke(group, ['plan', {str(job)!r}])\n"
+        f"assert 'HARROW COURT' in done.output"
+    )
+    assert "bracecalc.render.text" in loaded
+    assert loaded.isdisjoint({*HEAVY, "bracecalc.records.site", "bracecalc.drift"})
+
+
 MOST_LINES = 600  # past 400 a file is looked at; those that stay are one long table or one story
 
 
