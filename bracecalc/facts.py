@@ -227,6 +227,7 @@ def _wanted(of: str) -> str:
     return f"a number more than 0{length}"
 
 
+@lru_cache(maxsize=4096)
 def number(text: str, of: str) -> float | None:
     """Return the number of a property that is finite and more than 0, or None.
 
