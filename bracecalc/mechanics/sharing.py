@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -104,6 +105,11 @@ def governing_share(
     >>> governing_share(spots=(8.0, 24.0), load=100.0, left=0.0, right=32.0)
     GoverningShare(share=150.0, stud=0, case='contact at the left end only')
     """
+    return _governing(tuple(spots), load, left, right)
+
+
+@lru_cache(maxsize=4096)
+def _governing(spots: tuple[float, ...], load: float, left: float, right: float) -> GoverningShare:
     if not left < right:
         raise ValueError(f"right must be more than left, got {left!r}, {right!r}")
     found = []
