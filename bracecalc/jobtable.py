@@ -112,6 +112,10 @@ def table_rows(where: str, columns: Columns) -> Iterator[NicheRow]:
             yield row
 
 
+def _is_key(name: str) -> bool:
+    return "." in name or name in PLAIN_KEYS
+
+
 class _Heading:
     """The first row of a table: which column is what."""
 
@@ -120,10 +124,14 @@ class _Heading:
         self.names = [name.strip() for name in names]
         folded = [name.casefold() for name in self.names]
         wanted = [label.casefold() for label in columns.labels]
-        ignored = {name.casefold() for name in columns.ignored}
+        # a column that is usually added up by is passed over where others are asked for
+        ignored = {name.casefold() for name in (*columns.ignored, *LABELS)}
         self.label_places = {label: folded.index(label) for label in wanted if label in folded}
         self.count_place = folded.index(COUNT) if COUNT in folded else None
-        skip = {*self.label_places.values(), self.count_place}
+        # a key that is added up by is still a key
+        skip = {place for place in self.label_places.values() if not _is_key(self.names[place])} | {
+            self.count_place
+        }
         self.keys = {
             place: name
             for place, name in enumerate(self.names)
@@ -139,7 +147,7 @@ class _Heading:
         for name in sorted({name for name in folded if name and folded.count(name) > 1}):
             mistakes.append(Mistake(f"{self.where} row 1", name, "the column twice", "it once"))
         for name in self.keys.values():
-            if "." not in name and name not in PLAIN_KEYS:
+            if not _is_key(name):
                 near = nearest(name, (COUNT, *LABELS, *PLAIN_KEYS))
                 hint = f", {near!r}" if near else ""
                 right = f"a key as niche.width{hint}; or --group-by or --ignore this column"

@@ -64,6 +64,7 @@ class Failing:
     where: str
     title: str
     codes: tuple[str, ...]
+    count: int = 1
 
 
 @dataclass(slots=True)
@@ -148,7 +149,7 @@ class Tally:
             self.codes.update(outcome.codes)
             if len(self.listed) < MOST_LISTED:
                 title = str(row.values.get("title", ""))
-                failing = Failing(where=row.where, title=title, codes=outcome.codes)
+                failing = Failing(where=row.where, title=title, codes=outcome.codes, count=count)
                 self.listed.append(failing)
 
     def skip(self, row: NicheRow, mistakes: Iterable[Mistake]) -> None:

@@ -17,7 +17,8 @@ from bracecalc.takeoff import BLOCKING, Sum
 
 MOST_BARS = 60  # in the terminal; a longer cut list goes to a file
 CAUTIONS = (
-    "Studs by spacing alone: strength counts the sure number, screws to buy the best case.",
+    "Where studs are given by spacing alone, strength counts the sure number, and screws to buy "
+    "the best case.",
     "Weights are of dry lumber. Shop prices change; look at the list's date.",
     "An order is not an approval: local codes, the unit's own instructions and licensed trades "
     "come first.",
@@ -99,7 +100,7 @@ def _summary(order: Order) -> Section:
     tally = order.tally
     same = (
         f"; {tally.planned:,} worked out, the others are equal to one of these"
-        if tally.planned < tally.rows
+        if tally.planned < tally.rows and not tally.skipped
         else ""
     )
     niches = counted(tally.total.niches, "niche")
@@ -222,7 +223,8 @@ def _run(order: Order, length: int) -> str:
 def _counted(order: Order) -> Iterator[Section]:
     overage = percent(float(order.rules.overage))
     if order.screws:
-        said = Paragraph(f"To buy is what is needed and {overage} more, whole boxes.")
+        boxes = ", in whole boxes" if any(line.boxes for line in order.screws) else ""
+        said = Paragraph(f"To buy is what is needed and {overage} more{boxes}.")
         yield Section("Screws to buy", (said, _screw_grid(order)))
     if order.packers:
         yield Section("Packers and shims", (_packer_grid(order),))
@@ -316,7 +318,11 @@ def _failing(order: Order) -> Iterator[Section]:
     if not tally.listed:
         return
     items = tuple(
-        ("-", f"{one.where}{f', {one.title}' if one.title else ''}: {', '.join(one.codes)}")
+        (
+            "-",
+            f"{one.where}{f', {one.title}' if one.title else ''}"
+            f"{f' ({one.count:,} niches)' if one.count > 1 else ''}: {', '.join(one.codes)}",
+        )
         for one in tally.listed
     )
     blocks: list[Block] = [Items(items)]

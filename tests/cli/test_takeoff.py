@@ -64,7 +64,7 @@ def test_a_niche_that_fails_is_listed_and_the_status_is_1(tmp_path: Path) -> Non
     result = run(table(tmp_path, GOOD, LOW))
     assert result.exit_code == 1
     assert "5 niches fail" in result.stdout
-    assert "row 3, Harrow Court, 3A: does-not-go-in" in " ".join(result.stdout.split())
+    assert "row 3, Harrow Court, 3A (5 niches): does-not-go-in" in " ".join(result.stdout.split())
 
 
 def test_a_row_with_a_mistake_stops_everything(tmp_path: Path) -> None:
@@ -206,3 +206,37 @@ def test_ctrl_c_leaves_cleanly(tmp_path: Path) -> None:
     assert process.returncode == 1
     assert "Traceback" not in said
     assert not out.exists()
+
+
+GROUPED = (
+    "building,type,count,title,niche.width,niche.depth,wall.layers,wall.stud_spots,boards.size,"
+    "unit.height,unit.width,unit.depth,unit.leg_travel\n"
+    'A,x,2,One,"33 1/4""",24 in,gypsum board 1/2 in,7 in; 23 in,2x8,80 5/8,32 3/4,23 1/8,1 3/8\n'
+    'B,y,3,Two,"33 1/4""",24 in,gypsum board 1/2 in,7 in; 23 in,2x4,80 5/8,32 3/4,23 1/8,1 3/8\n'
+)
+
+
+def test_adding_up_by_one_column_passes_over_the_usual_others() -> None:
+    result = run("-", "--group-by", "type", "--format", "json", text=GROUPED)
+    assert list(json.loads(result.stdout)["sums"]) == ["type"]
+
+
+def test_a_key_that_is_added_up_by_is_still_a_key() -> None:
+    result = run("-", "--group-by", "boards.size", text=GROUPED)
+    assert "2x8 SPF: 4 pieces" in result.stdout
+    assert "By boards.size" in result.stdout
+
+
+def test_failing_niches_are_told_with_how_many_they_are() -> None:
+    result = run("-", text=GROUPED)
+    assert result.exit_code == 1
+    assert "3 niches fail" in result.stdout
+    assert "row 3, Two (3 niches): overstressed" in result.stdout
+    assert "whole boxes" not in result.stdout
+    boxed = run("-", "--box", "50", text=GROUPED)
+    assert "10 % more, in whole boxes." in boxed.stdout
+
+
+def test_skipped_rows_are_not_said_to_be_equal_to_others() -> None:
+    result = run("-", "--skip-bad", text=GROUPED + GROUPED.splitlines()[1].replace(",2,", ",x,"))
+    assert "are equal to one of these" not in result.stdout
