@@ -18,6 +18,7 @@ from bracecalc.render.words import (
     hole_words,
     is_screw,
     need_words,
+    open_words,
     screw_words,
     set_out,
     wall_words,
@@ -27,14 +28,6 @@ VERDICTS = {
     Verdict.HOLDS: "It holds.",
     Verdict.CLOSE: "It holds if measured closely: measure again before you build.",
     Verdict.FAILS: "It fails: don't build it like this.",
-}
-# warnings without whose answer the verdict is not the whole of it
-OPEN = {
-    "too-few-studs": "solid blocking must be built in between the studs first",
-    "framing-not-checked": "the framing over the restraint must be shown to hold",
-    "demand-not-checked": "what tips the unit was not checked in full",
-    "floor-load": "the floor must be shown to carry the unit",
-    "soffit-build-up-not-given": "the packers' screws could not be sized",
 }
 SEVERITIES = {Severity.FAILS: "FAILS", Severity.WARNS: "Warning", Severity.NOTES: "Note"}
 
@@ -88,10 +81,9 @@ def _verdict(plan: Plan) -> Section:
     blocks: list[Block] = [Paragraph(VERDICTS[plan.verdict])]
     failing = [one for one in plan.findings if one.severity is Severity.FAILS]
     blocks.extend(Paragraph(f"{one.code}: {one.text}") for one in failing)
-    warned = [one.code for one in plan.findings if one.severity is Severity.WARNS]
-    still_open = [OPEN[code] for code in warned if code in OPEN]
+    still_open = open_words(plan)
     if still_open and not failing:
-        blocks.append(Paragraph(f"Still open: {'; '.join(still_open)}. See Findings."))
+        blocks.append(Paragraph(f"Still open: {still_open}. See Findings."))
     blocks.append(Paragraph(f"Restraint: {plan.restraint.why}."))
     if plan.sensitivity:
         blocks.append(Paragraph(plan.sensitivity))

@@ -16,6 +16,7 @@ from bracecalc.records.plan import (
     Plan,
     RestraintKind,
     ScrewRow,
+    Severity,
     Stack,
     Studs,
 )
@@ -23,6 +24,16 @@ from bracecalc.records.reference import ScrewKind
 
 MM = 25.4  # in an inch
 STEPS = ("Mark", "Cut", "Fix", "Set")
+
+
+# warnings without whose answer "it holds" is not the whole of it
+OPEN = {
+    "too-few-studs": "solid blocking must be built in between the studs first",
+    "framing-not-checked": "the framing over the restraint must be shown to hold",
+    "demand-not-checked": "what tips the unit was not checked in full",
+    "floor-load": "the floor must be shown to carry the unit",
+    "soffit-build-up-not-given": "the packers' screws could not be sized",
+}
 
 
 class Instruction(NamedTuple):
@@ -39,6 +50,12 @@ def corner_words(corner: str) -> str:
     'front left'
     """
     return corner.replace("_", " ")
+
+
+def open_words(plan: Plan) -> str:
+    """Return what stays open where a plan holds; empty where nothing does."""
+    warned = [one.code for one in plan.findings if one.severity is Severity.WARNS]
+    return "; ".join(OPEN[code] for code in warned if code in OPEN)
 
 
 def set_out(plan: Plan) -> tuple[Instruction, ...]:

@@ -9,13 +9,14 @@ import pytest
 from jobs import GYPSUM, job, moved, unit
 
 from bracecalc.plan import make_plan
-from bracecalc.records.job import Floor, Job, Loads, Method, Niche, Stud, Units
+from bracecalc.records.job import Floor, Job, Loads, Method, Niche, Stud, StudLayout, Units
 from bracecalc.records.plan import Plan
 from bracecalc.render.words import (
     STEPS,
     cautions,
     floor_words,
     hole_words,
+    open_words,
     screw_words,
     screws_words,
     set_out,
@@ -181,3 +182,19 @@ def test_a_metric_job_is_told_in_millimetres_alone() -> None:
         for text in told[step]:
             assert not re.search(r"\d in\b", text), text
     assert "mm" in told["Mark"][0]
+
+
+def test_what_stays_open_is_said_where_a_plan_holds() -> None:
+    assert open_words(make_plan(job())) == ""
+    spaced = moved(job(), wall={"stud_spots": None, "stud_layout": StudLayout(spacing=24.0)})
+    assert "solid blocking must be built in" in open_words(make_plan(spaced))
+    unknown = make_plan(job(unit=unit(weight=None)))
+    assert open_words(unknown) == "what tips the unit was not checked in full"
+
+
+def test_blocking_is_cut_and_built_in_before_the_boards() -> None:
+    spaced = moved(job(), wall={"stud_spots": None, "stud_layout": StudLayout(spacing=24.0)})
+    told = texts(spaced)
+    assert "pieces of solid blocking 2x6 SPF, some 22 1/2 in long" in told["Cut"][1]
+    assert told["Fix"][0].startswith("First build the solid blocking in between the studs")
+    assert not any("blocking" in text for text in texts(job())["Cut"])

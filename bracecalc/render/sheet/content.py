@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import datetime
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from bracecalc.findings import Lengths, used
 from bracecalc.records.plan import (
     Finding,
     Plan,
@@ -27,6 +27,7 @@ from bracecalc.render.words import (
     cautions,
     deep_words,
     floor_words,
+    open_words,
     screw_words,
     set_out,
     wall_words,
@@ -122,6 +123,9 @@ def _facts(plan: Plan, shown: Shown) -> Iterator[tuple[str, str]]:
     if plan.job.wall.finish_to_come:
         yield "Rear wall", wall_words(plan.job)
     yield "Strength", clean(_demand_words(plan))
+    still_open = open_words(plan)
+    if still_open:
+        yield "Still open", still_open
 
 
 def _restraint_words(plan: Plan) -> str:
@@ -141,10 +145,13 @@ def _demand_words(plan: Plan) -> str:
     governs = next((case for case in demand.cases if case.name == demand.governs), None)
     words = []
     if governs is not None:
-        words.append(f"{governs.name} governs: {math.ceil(governs.force):,d} lbf to hold")
+        forces = Lengths(plan.job)
+        words.append(f"{governs.name} governs: {forces.force_up(governs.force)} to hold")
         if governs.capacity is not None and governs.utilisation is not None:
-            used = math.ceil(governs.utilisation * 100.0 - 1e-6)
-            words.append(f"{math.floor(governs.capacity):,d} lbf held, {used} percent used")
+            held = forces.force_down(governs.capacity)
+            words.append(f"{held} held, {used(governs.utilisation)} used")
+        else:
+            words.append("what holds it was not worked out")
     if not demand.checked:
         missing = f", not given: {demand.not_checked}" if demand.not_checked else ""
         words.append(f"what the unit asks for was NOT CHECKED{missing}")
