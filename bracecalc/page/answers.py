@@ -12,7 +12,7 @@ from bracecalc.keypaths import flatten
 from bracecalc.page.entries import Asked, written
 from bracecalc.plan import make_plan
 from bracecalc.quantities import QuantityError, parse_length
-from bracecalc.readings import read_as_found
+from bracecalc.readings import SIDES, read_as_found
 from bracecalc.records.job import Job, Units
 from bracecalc.records.plan import CORNERS, Leg, Margin, Plan, Severity, Verdict
 from bracecalc.records.site import LegTurn, SiteCheck
@@ -73,6 +73,7 @@ def look(asked: Asked) -> dict[str, Any]:
         "values": written(asked.base(), units="mm" if metric else "in"),
         "known": _known(asked.base()),
         "numbers": _numbers(nested, Units.MM if metric else Units.INCH),
+        "planned": {},
         "problems": [],
         "missing": [],
         "verdict": None,
@@ -87,6 +88,7 @@ def look(asked: Asked) -> dict[str, Any]:
         answer |= {"verdict": word(result.verdict), "sign": SIGNS[result.verdict]}
         answer["why"] = _first_reason(result, plan)
         answer["numbers"] |= _planned_numbers(plan)
+        answer["planned"] = _planned(result.planned if isinstance(result, SiteCheck) else result)
     return answer
 
 
@@ -243,6 +245,15 @@ def _lengths(value: Any, units: Units) -> Iterator[float]:
             yield parse_length(one, units=units)
         except QuantityError:
             continue
+
+
+def _planned(plan: Plan) -> dict[str, str]:
+    """Return what the plan says of what is measured once it is built, by its key."""
+    lengths, target, found = Lengths(plan.job), plan.restraint.target_height, {}
+    if plan.stack is not None and target is not None:
+        found = {f"as_found.board.{side}": lengths.near(target) for side in SIDES}
+        found["as_found.projection"] = lengths.near(plan.stack.projection)
+    return found
 
 
 def _planned_numbers(plan: Plan) -> dict[str, Any]:

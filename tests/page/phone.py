@@ -58,9 +58,12 @@ class Host:
 class Phone:
     """One device: its browser can be closed, killed and opened again, with what it keeps."""
 
-    def __init__(self, playwright: Playwright, profile: Path) -> None:
+    def __init__(
+        self, playwright: Playwright, profile: Path, *, options: tuple[str, ...] = ()
+    ) -> None:
         self.playwright = playwright
         self.profile = profile
+        self.options = options
         self.hosts: list[str] = []
         self.errors: list[str] = []
         self.context: BrowserContext
@@ -71,7 +74,7 @@ class Phone:
         self.context = self.playwright.chromium.launch_persistent_context(
             self.profile,
             executable_path=CHROMIUM,
-            args=["--no-sandbox"],
+            args=["--no-sandbox", *self.options],
             viewport={"width": 360, "height": 740},
             has_touch=True,
             accept_downloads=True,

@@ -55,6 +55,8 @@ LEFT_OUT = (
     "tests/test_writing.py",
 )
 DESELECTED = (
+    # from Python 3.12 on sum() carries what rounding loses, and a last digit is drawn otherwise
+    "tests/sheet/test_figures.py::test_figures_are_current",
     "tests/test_drift.py::test_shares_are_of_the_same_plan_and_repeat",  # asks for numpy by itself
     "tests/test_jobfile.py::test_paths_that_can_not_be_read",  # the browser's disk has other limits
 )

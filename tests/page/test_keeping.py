@@ -108,6 +108,25 @@ def _after_reload(phone: Phone, look: str) -> str | None:
     return found
 
 
+def test_two_tabs_on_one_job_keep_what_both_typed(host: Host, phone: Phone) -> None:
+    from page.phone import until
+
+    open_demo(phone, host.url)
+    first, address = phone.page, phone.page.url
+    second = phone.page = phone.context.new_page()
+    phone.open(address)
+    second.get_by_text("Measure one by one").wait_for()
+    phone.follow("Niche width")
+    phone.type_in("3", "3")
+    kept = {"as_found.width": "33 in"}
+    until(lambda: phone.jobs()[0]["entries"] == kept)
+    phone.page = first
+    phone.page.wait_for_timeout(300)
+    phone.follow("Niche depth")
+    phone.type_in("2", "4")
+    assert phone.jobs()[0]["entries"] == {**kept, "as_found.depth": "24 in"}
+
+
 def test_what_an_older_or_newer_page_stored_is_not_thrown_away(host: Host, phone: Phone) -> None:
     phone.open(host.url)
     other = {

@@ -70,7 +70,7 @@ def test_texts_of_a_job_never_become_markup(host: Host, phone: Phone, tmp_path: 
     phone.give_file("Open a job file", path)
     phone.page.get_by_text("Measure one by one").wait_for()
     assert phone.page.locator("h1").inner_text() == MARKUP
-    for tab in ("Verdict", "Work", "Share"):
+    for tab in ("Verdict", "Why", "Share"):
         phone.follow(tab)
         phone.page.wait_for_timeout(700)
         assert phone.page.locator("main script, main [onerror]").count() == 0
@@ -87,7 +87,7 @@ def test_no_other_host_is_ever_asked(host: Host, phone: Phone) -> None:
     phone.wait_for_offline()
     phone.follow("Verdict")
     until_verdict(phone, "Holds")
-    phone.follow("Work")
+    phone.follow("Why")
     phone.page.locator("ol.work").first.wait_for()
     phone.follow("Share")
     phone.tap("Show the sheet")

@@ -70,6 +70,7 @@ def test_the_jobs_are_of_every_kind() -> None:
     from bracecalc.plan import make_plan
 
     plans = [make_plan(parse_job(job_text(number), where="job")) for number in range(JOBS)]
-    assert {plan.verdict.value for plan in plans} >= {"holds", "fails"}
+    assert len({plan.verdict for plan in plans}) == 3
+    assert {plan.verdict.value for plan in plans if plan.stack} >= {"holds", "fails"}
     assert {plan.restraint.kind.value for plan in plans} == {"soffit", "packers", "stack", "none"}
     assert sum(plan.demand.checked for plan in plans) > JOBS // 3

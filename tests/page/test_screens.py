@@ -13,6 +13,7 @@ from bracecalc.plan import make_plan
 
 if TYPE_CHECKING:
     from page.phone import Host, Phone
+    from playwright.sync_api import Playwright
 
 pytestmark = pytest.mark.browser
 
@@ -97,7 +98,7 @@ def test_an_opened_job_shows_its_plan_and_what_was_found(host: Host, phone: Phon
     for corner in ("rear left", "rear right", "front left", "front right"):
         assert corner in shown
     assert phone.page.locator("img.drawing").count() == 2
-    phone.follow("Work")
+    phone.follow("Why")
     phone.page.get_by_text("Made by the computation itself").wait_for()
     assert phone.page.locator("ol.work li").count() > 3
     assert not phone.errors
@@ -192,6 +193,36 @@ def test_the_code_of_a_sheet_is_read_from_a_picture(host: Host, phone: Phone, ph
     (job,) = phone.jobs()
     assert job["title"].startswith("Harrow Court 3B")
     assert not phone.errors
+
+
+def test_the_code_of_a_sheet_is_read_by_the_camera(
+    host: Host, playwright: Playwright, photo: Path, tmp_path: Path
+) -> None:
+    """Chromium's stand-in for a camera shows a film of the code."""
+    image = pytest.importorskip("PIL.Image")
+    from page.phone import Phone
+
+    picture = image.new("RGB", (1280, 720), "white")
+    picture.paste(image.open(photo).convert("RGB").resize((640, 640), 0), (320, 40))
+    picture.save(tmp_path / "frame.jpg", quality=95)
+    film = tmp_path / "film.mjpeg"
+    film.write_bytes((tmp_path / "frame.jpg").read_bytes() * 10)
+    options = (
+        "--use-fake-device-for-media-stream",
+        "--use-fake-ui-for-media-stream",
+        f"--use-file-for-fake-video-capture={film}",
+    )
+    phone = Phone(playwright, tmp_path / "device", options=options)
+    try:
+        phone.open(host.url)
+        phone.wait_for_engine()
+        phone.page.get_by_text("Code of the sheet").click()
+        phone.tap("Scan it")
+        phone.page.get_by_text("Measure one by one").wait_for()
+        assert phone.jobs()[0]["title"].startswith("Harrow Court 3B")
+        assert not phone.errors
+    finally:
+        phone.turn_off()
 
 
 def test_the_code_of_a_sheet_can_be_pasted(host: Host, phone: Phone) -> None:

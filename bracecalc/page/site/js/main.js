@@ -13,7 +13,7 @@ import { workScreen } from "./work.js";
 const TABS = [
   ["list", "Measure", listScreen],
   ["verdict", "Verdict", verdictScreen],
-  ["work", "Work", workScreen],
+  ["work", "Why", workScreen],
   ["share", "Share", shareScreen],
 ];
 const STATES = {

@@ -2,7 +2,7 @@
 
 import { h, put } from "./dom.js";
 import { backKey, keypad, minusKey } from "./keypad.js";
-import { floorWay, sectionsOf } from "./questions.js";
+import { floorWay, saidUnder, sectionsOf } from "./questions.js";
 import { withoutUnit, withUnit } from "./reading.js";
 import { sketch } from "./sketch.js";
 
@@ -221,7 +221,7 @@ class Reading {
       return h("li", {}, h("button", { type: "button", class: "chip", "aria-current": current, onclick: go }, text));
     };
     if (!this.several) return;
-    const words = this.question.list ? "Next one" : "Read again";
+    const words = this.question.list ? "Next one" : this.question.many;
     put(this.chips, this.kept.map((text, n) => chip(text || "\u2013", n)), chip(`+ ${words}`, this.kept.length));
   }
 
@@ -238,6 +238,15 @@ class Reading {
     this.live.enter(this.question.key, kept.length > 1 || this.question.list ? kept : kept[0]);
     this.#faces();
   }
+}
+
+/** What the job file or the plan made of it says of a measurement. */
+function saidOf(live, question) {
+  if (question.kind === "text" || question.kind === "choice") return "";
+  const planned = live.look?.planned?.[question.key];
+  if (planned) return ` By the plan ${planned}.`;
+  const told = live.look?.values?.[saidUnder(question.key)];
+  return told ? ` The file says ${told}.` : "";
 }
 
 /** Return the screen of one measurement. */
@@ -263,15 +272,21 @@ export function measureScreen(live, key) {
   const planned = h("span", { class: "planned" });
   const fill = () => {
     put(picture, drawing(live, question.mark));
-    const told = live.look?.values?.[question.key.replace("as_found.", question.key.includes("floor") ? "" : "niche.")];
-    put(planned, told && question.key !== "title" && question.kind !== "choice" ? ` The file says ${told}.` : "");
+    put(planned, saidOf(live, question));
     const problem = problemOf(live, question.key);
     put(trouble, live.lost ?? problem?.text ?? live.trouble?.split("\n")[0] ?? "");
   };
   fill();
+  const next =
+    at + 1 < questions.length
+      ? h("a", { class: "big first", href: href(at + 1) }, "Next")
+      : h("a", { class: "big first", href: `#/${live.job.id}/verdict` }, "Verdict");
+  const byKey = (event) => {
+    if (event.key === "Enter" && event.target.matches("input")) next.click();
+  };
   const body = h(
     "div",
-    { class: "measure" },
+    { class: "measure", onkeydown: byKey },
     picture,
     h(
       "div",
@@ -284,9 +299,7 @@ export function measureScreen(live, key) {
         "div",
         { class: "pair" },
         at > 0 ? h("a", { class: "big", href: href(at - 1) }, "Back") : h("span"),
-        at + 1 < questions.length
-          ? h("a", { class: "big first", href: href(at + 1) }, "Next")
-          : h("a", { class: "big first", href: `#/${live.job.id}/verdict` }, "Verdict"),
+        next,
       ),
     ),
   );

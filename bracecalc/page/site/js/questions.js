@@ -64,7 +64,7 @@ function floorQuestions(way, found) {
 }
 
 function niche(prefix) {
-  const many = { many: true };
+  const many = { many: "Another place" };
   return [
     length(`${prefix}.width`, "Niche width", "Side to side, finished face to finished face.", {
       mark: "width",
@@ -180,17 +180,17 @@ function built() {
     length("as_found.board.left", "Boards, left end", "Underside above the datum, as built.", {
       mark: "board",
       optional: true,
-      many: true,
+      many: "Read again",
     }),
     length("as_found.board.right", "Boards, right end", "Underside above the datum, as built.", {
       mark: "board",
       optional: true,
-      many: true,
+      many: "Read again",
     }),
     length("as_found.projection", "Boards out from the wall", "Finished wall to the outermost face.", {
       mark: "projection",
       optional: true,
-      many: true,
+      many: "Other end",
     }),
     ...CORNERS.map((corner) =>
       length(`as_found.legs.${corner}`, `Leg now, ${CORNER_WORDS[corner]}`, "How far it is out now.", {
@@ -286,4 +286,17 @@ export function questionOf(job, key) {
     questions.find((one) => one.key === bare) ??
     questions.find((one) => one.key.startsWith(`${bare}.`))
   );
+}
+
+const SAID = {
+  "as_found.width": "niche.width",
+  "as_found.depth": "niche.depth",
+  "as_found.soffit": "niche.soffit",
+  "as_found.studs": "wall.stud_spots",
+  "as_found.path_high": "floor.path_high",
+};
+
+/** Return the key under which the job file says what a found value is measured against. */
+export function saidUnder(key) {
+  return SAID[key] ?? (key.startsWith("as_found.floor.") ? key.replace("as_found.", "") : key);
 }
