@@ -5,7 +5,7 @@ from __future__ import annotations
 from bracecalc import verification
 from bracecalc.bracing import Bracing
 from bracecalc.demand import load_cases
-from bracecalc.records.job import Job
+from bracecalc.records.job import Job, Method
 from bracecalc.records.plan import LoadCase, Step
 from bracecalc.stack_check import Loaded, StackCheck
 from bracecalc.workings import Workings
@@ -39,6 +39,8 @@ def _show_stack(check: StackCheck, load: Loaded, case: LoadCase, work: Workings)
         work=work,
     )
     given = check.board_strength()
+    if check.setting.job.loads.method is not Method.EC5:
+        verification.washer_utilisation(size, given, on_stud=on_stud, depths=depths, work=work)
     verification.edge_utilisation(arrangement, given, on_stud=on_stud, depths=depths, work=work)
     verification.board_utilisations(
         arrangement, given, on_stud=on_stud, heights=heights, duration=case.C_D, work=work

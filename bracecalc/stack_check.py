@@ -15,6 +15,7 @@ from bracecalc.records.reference import ScrewSize, Tables
 from bracecalc.stack_make import SILENT, make_of
 
 SCREWS = "the screws of the outermost board"
+WASHER = "the outermost board under a washer"
 EDGE = "the first board's top edge against the wall"
 FINISH = "the wall finish under the top edge"
 Uses = tuple[dict[str, float], dict[str, float]]
@@ -214,6 +215,11 @@ class StackCheck:
         lasting, steady = dict(boards), {} if finish is None else {FINISH: finish}
         bearing = lasting if self.setting.job.loads.method is Method.EC5 else steady
         bearing[EDGE] = edge
+        if self.setting.job.loads.method is not Method.EC5:  # there it is in the pull-through
+            washer = verification.washer_utilisation(
+                size, given, on_stud=on_stud, depths=depths, work=SILENT
+            )
+            steady.update({WASHER: washer} if washer > 0.0 else {})
         return lasting, steady
 
     def search(self) -> tuple[fixing.Choice | None, fixing.Choice | None]:

@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from itertools import pairwise
 from typing import NamedTuple
 
-from bracecalc.mechanics import beam, factors, sharing
+from bracecalc.mechanics import beam, factors, sharing, withdrawal
+from bracecalc.records.reference import ScrewSize
 from bracecalc.strength import OneScrew
 from bracecalc.workings import Workings
 
@@ -288,6 +289,29 @@ def edge_utilisation(
     """Return the utilisation of the board across its grain under that edge, by mean pressure."""
     across = strength.across * (WET_ACROSS if strength.wet else 1.0)
     return edge_pressure(arrangement, on_stud, depths, work) / 2.0 / across
+
+
+def washer_utilisation(
+    size: ScrewSize,
+    strength: BoardStrength,
+    *,
+    on_stud: StudLoad,
+    depths: tuple[float, ...],
+    work: Workings,
+) -> float:
+    """Return the utilisation of the board under the washer of the lowest screw; 0 without one."""
+    if size.washer_diameter is None:
+        return 0.0
+    tensions = sharing.row_tensions(moment=on_stud.share * on_stud.arm, depths=depths)
+    capacity = work.call(
+        "The stack: governing stud",
+        "bearing of the outermost board under a washer",
+        withdrawal.washer_bearing,
+        across=strength.across * (WET_ACROSS if strength.wet else 1.0),
+        washer_diameter=size.washer_diameter,
+        hole_diameter=size.diameter,
+    )
+    return max(tensions) / capacity
 
 
 def edge_pressure(

@@ -101,3 +101,33 @@ def head_pull_through(*, head_diameter: float, specific_gravity: float, thicknes
     positive(head_diameter=head_diameter, specific_gravity=specific_gravity, thickness=thickness)
     counted = min(thickness, 2.5 * head_diameter)
     return 690.0 * math.pi * head_diameter * specific_gravity**2 * counted
+
+
+def washer_bearing(*, across: float, washer_diameter: float, hole_diameter: float) -> float:
+    """Return what the wood bears under the washer of a lag screw.
+
+    Args:
+        across: design value of the board across its grain, F_c,perp', psi. Not raised for short
+            loads.
+        washer_diameter: of the round washer, d_w, in.
+        hole_diameter: of the hole under it, d_h, in. Less than the washer.
+
+    Returns:
+        Bearing capacity, lbf.
+
+    Raises:
+        ValueError: if a value is not finite or not more than 0, or the hole is no smaller than
+            the washer.
+
+    Equation: F_c,perp' C_b pi/4 (d_w^2 - d_h^2), C_b = (d_w + 0.375)/d_w for d_w < 6 in
+    Source: NDS 2018 3.10.2 and eq. 3.10-2, a washer's length of bearing is its diameter (from
+        memory).
+
+    >>> round(washer_bearing(across=425.0, washer_diameter=0.734, hole_diameter=0.25))
+    240
+    """
+    positive(across=across, washer_diameter=washer_diameter, hole_diameter=hole_diameter)
+    if hole_diameter >= washer_diameter:
+        raise ValueError(f"the hole must be smaller than {washer_diameter!r} in")
+    area_factor = (washer_diameter + 0.375) / washer_diameter if washer_diameter < 6.0 else 1.0
+    return across * area_factor * math.pi / 4.0 * (washer_diameter**2 - hole_diameter**2)

@@ -56,3 +56,16 @@ def test_what_is_no_size_is_refused(bad: float) -> None:
     for call in calls:
         with pytest.raises(ValueError, match="must be finite"):
             call()
+
+
+def test_a_washer_bears_on_its_ring_of_wood_with_the_factor_for_short_bearing() -> None:
+    # NDS 2018 eq. 3.10-2, from memory: C_b = (l_b + 0.375) / l_b, 1.375 for a 1 in washer
+    ring = math.pi / 4.0 * (1.0**2 - 0.25**2)
+    found = withdrawal.washer_bearing(across=425.0, washer_diameter=1.0, hole_diameter=0.25)
+    assert found == pytest.approx(425.0 * 1.375 * ring)
+
+
+@pytest.mark.parametrize("hole", [0.734, 1.0])
+def test_a_washer_must_be_larger_than_its_hole(hole: float) -> None:
+    with pytest.raises(ValueError, match="smaller"):
+        withdrawal.washer_bearing(across=425.0, washer_diameter=0.734, hole_diameter=hole)
