@@ -129,12 +129,12 @@ def bearing_findings(
     lengths, zone = Lengths(job), job.unit.bearing_zone
     reach = soffit_overlap(job, packers) if stack is None else stack.overlap
     far = min(reach, job.unit.depth)
-    bears = f"The {NAMES[kind]} on the housing from the rear edge of its top to {lengths.up(far)}"
+    bears = f"The {NAMES[kind]} on the rear {lengths.up(far)} of the housing's top"
     if zone is None:
         return (
             notes(
                 "bearing-zone-not-given",
-                f"{bears} in front of it. Where the top may bear is not given.",
+                f"{bears}. Where the top may bear is not given.",
                 "Look in the unit's sheet, or ask its maker, and give it in unit.bearing_zone.",
             ),
         )
@@ -143,8 +143,8 @@ def bearing_findings(
     return (
         warns(
             "bears-outside-zone",
-            f"{bears} in front of it; its sheet allows {lengths.near(zone[0])} to "
-            f"{lengths.near(zone[1])}.",
+            f"{bears}; its sheet allows {lengths.near(zone[0])} to {lengths.near(zone[1])} from the "
+            "rear edge.",
             "Put a bearing strip of solid wood on the top within that zone, or change the overlap.",
         ),
     )

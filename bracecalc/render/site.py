@@ -347,12 +347,12 @@ def _share_words(report: ToleranceReport) -> Iterator[str]:
     shares = report.shares
     if shares is None:
         return
-    overlap = "" if shares.overlap is None else f", the overlap is kept in {_share(shares.overlap)}"
+    overlap = "" if shares.overlap is None else f"; overlap kept {_share(shares.overlap)}"
     yield (
-        f"In {shares.draws} sampled outcomes (every reading with a normal error, half of its "
-        f"uncertainty as standard deviation; seed {shares.seed}) the legs reach in "
-        f"{_share(shares.legs_reach)}, there is room to roll in in {_share(shares.rolls_in)}"
-        f"{overlap}; all of it in {_share(shares.all)}."
+        f"Of {shares.draws:,} sampled outcomes (every reading with a normal error, half of its "
+        f"uncertainty as standard deviation; seed {shares.seed}): legs reach "
+        f"{_share(shares.legs_reach)}; room to roll in {_share(shares.rolls_in)}{overlap}; "
+        f"all of it {_share(shares.all)}."
     )
 
 
