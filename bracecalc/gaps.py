@@ -143,8 +143,8 @@ def bearing_findings(
     return (
         warns(
             "bears-outside-zone",
-            f"{bears}; its sheet allows {lengths.near(zone[0])} to {lengths.near(zone[1])} from the "
-            "rear edge.",
+            f"{bears}; its sheet allows {lengths.near(zone[0])} to {lengths.near(zone[1])} from "
+            "the rear edge.",
             "Put a bearing strip of solid wood on the top within that zone, or change the overlap.",
         ),
     )

@@ -10,7 +10,7 @@ from bracecalc.findings import Lengths, fails, joined, notes, warns
 from bracecalc.framing import wall_findings
 from bracecalc.mechanics import overturning
 from bracecalc.oddnumbers import plain_job
-from bracecalc.records.job import Job
+from bracecalc.records.job import Job, StudMaterial
 from bracecalc.records.plan import (
     Demand,
     Finding,
@@ -305,6 +305,8 @@ def _common_findings(
     deepest = max((row.embedment for row in screws), default=0.0)
     if screws:
         behind = "above the packers" if kind is RestraintKind.PACKERS else "behind the stack"
+        masonry = job.wall.stud.material is StudMaterial.MASONRY
+        into = "wall" if kind is RestraintKind.STACK and masonry else "framing"
         over = (
             f", {lengths.up(deepest - job.rules.plate_depth)} more than the "
             f"{lengths.near(job.rules.plate_depth)} beyond which wires and pipes may run unplated"
@@ -314,7 +316,7 @@ def _common_findings(
         found.append(
             warns(
                 "concealed-services",
-                f"The screws go {lengths.up(deepest)} into the framing{over}.",
+                f"The screws go {lengths.up(deepest)} into the {into}{over}.",
                 f"Find wires and pipes {behind} before drilling; leave that place out or have it "
                 "moved.",
             )

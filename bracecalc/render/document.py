@@ -16,6 +16,7 @@ from bracecalc.render.words import (
     counted,
     floor_words,
     hole_words,
+    in_masonry,
     is_screw,
     need_words,
     open_words,
@@ -169,6 +170,8 @@ def _screws(plan: Plan, lengths: Lengths) -> Iterator[Section]:
         for row in plan.screws
     )
     each, into = ("a place", "in framing") if plan.packers is not None else ("a stud", "in stud")
+    if plan.packers is None and in_masonry(plan.job):
+        each, into = "a place", "in wall"
     headings = (piece, "screw", each, "all", into, "needs", "to far side")
     blocks: list[Block] = [Grid(headings, rows)]
     marks = tuple(

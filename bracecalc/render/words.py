@@ -8,7 +8,7 @@ from typing import NamedTuple
 from bracecalc.findings import Lengths, joined
 from bracecalc.gaps import open_gap
 from bracecalc.quantities import Rounding, format_length
-from bracecalc.records.job import Job, Units
+from bracecalc.records.job import Job, StudMaterial, Units
 from bracecalc.records.plan import (
     CORNERS,
     Need,
@@ -23,6 +23,7 @@ from bracecalc.records.plan import (
 from bracecalc.records.reference import ScrewKind
 
 MM = 25.4  # in an inch
+PUBLISHED = "screw"  # an item with its maker's values
 STEPS = ("Mark", "Cut", "Fix", "Set")
 
 
@@ -118,12 +119,28 @@ def _mark(plan: Plan, target: float, lengths: Lengths) -> Iterator[Instruction]:
         f"between {lengths.up(plan.reach_band.low)} and {lengths.down(plan.reach_band.high)}.",
     )
     if studs is not None and studs.strip_low is not None and studs.strip_high is not None:
-        yield Instruction(step="Mark", text=_stud_words(studs, lengths))
+        words = _place_words if in_masonry(plan.job) else _stud_words
+        yield Instruction(step="Mark", text=words(studs, lengths))
+
+
+def in_masonry(job: Job) -> bool:
+    """Return whether the wall takes anchors at places of one's own choice, not studs."""
+    return job.wall.stud.material is StudMaterial.MASONRY
 
 
 def blocking(plan: Plan) -> Need | None:
     """Return the solid blocking that must stand between the studs before the plan holds."""
     return next((need for need in plan.materials.boards if need.item == "solid blocking"), None)
+
+
+def _place_words(studs: Studs, lengths: Lengths) -> str:
+    low, high = studs.strip_low, studs.strip_high
+    spots = joined([lengths.near(spot) for spot in studs.used])
+    return (
+        f"Look for wires, pipes and hollow places between {lengths.near(low or 0.0)} and "
+        f"{lengths.near(high or 0.0)} above the datum, then mark the anchors at "
+        f"{spots or 'no usable place'} from the left side of the niche."
+    )
 
 
 def _stud_words(studs: Studs, lengths: Lengths) -> str:
@@ -190,7 +207,7 @@ def _fix(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
         )
     if plan.stack is not None:
         for row in plan.screws:
-            yield Instruction(step="Fix", text=_board_words(plan.stack, row, lengths))
+            yield Instruction(step="Fix", text=_board_words(plan, plan.stack, row))
         yield Instruction(
             step="Fix",
             text=f"The stack stands {lengths.near(plan.stack.projection)} out from the wall and "
@@ -202,19 +219,21 @@ def _fix(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
 
 def screws_words(row: ScrewRow) -> str:
     """Return the screws of a row with their number: ``4 lag screws 1/4 x 6 in``."""
-    kind = "screw" if row.kind is ScrewKind.PUBLISHED else row.kind.value
+    kind = PUBLISHED if row.kind is ScrewKind.PUBLISHED else row.kind.value
     return f"{counted(row.count, kind)} {screw_words(row).removesuffix(kind).strip()}"
 
 
 def screw_words(row: ScrewRow) -> str:
     """Return a screw as people ask for it at the counter: metric ones in mm, others in inches."""
-    kind = "screw" if row.kind is ScrewKind.PUBLISHED else row.kind.value
+    kind = PUBLISHED if row.kind is ScrewKind.PUBLISHED else row.kind.value
     return _at_the_counter(kind, row.size, row.length)
 
 
 def _at_the_counter(kind: str, size: str, length: float) -> str:
     if " mm" in size:
         return f"{size} x {round(length * MM)} mm {kind}"
+    if kind == PUBLISHED:  # a maker's own name says what it is
+        return f"{size} x {format_length(length)}"
     name = f"No. {size}" if kind == ScrewKind.WOOD.value else size
     return f"{name} x {format_length(length)} {kind}"
 
@@ -235,15 +254,17 @@ def need_words(need: Need) -> str:
     return " ".join(part for part in (need.item, need.size, need.species) if part)
 
 
-def _board_words(stack: Stack, row: ScrewRow, lengths: Lengths) -> str:
+def _board_words(plan: Plan, stack: Stack, row: ScrewRow) -> str:
+    lengths, masonry = Lengths(plan.job), in_masonry(plan.job)
+    each, into = ("place", "wall") if masonry else ("stud", "stud")
     heights = joined([lengths.near(height) for height in sorted(z for _, z in row.offsets)])
     beside = {across for across, _ in row.offsets if abs(across) > 1e-9}
     where = (
         f"{heights} above the underside"
         if not beside
         else f"{heights} above the underside, "
-        f"{lengths.near(max(abs(across) for across in beside))} left or right of the stud's "
-        "centre" + (" as marked" if row.positions else "")
+        f"{lengths.near(max(abs(across) for across in beside))} left or right of the "
+        f"{each}'s centre" + (" as marked" if row.positions else "")
     )
     bored = f", counterbored {lengths.near(row.counterbore)}" if row.counterbore > 0.0 else ""
     place = "at the wall" if row.board == 1 else f"number {row.board} from the wall"
@@ -251,7 +272,7 @@ def _board_words(stack: Stack, row: ScrewRow, lengths: Lengths) -> str:
         place = "the outermost"
     return (
         f"Board {row.board} ({place}): {screws_words(row)}, "
-        f"{row.per_stud} a stud, {where}{bored}; {lengths.down(row.embedment)} into the stud."
+        f"{row.per_stud} a {each}, {where}{bored}; {lengths.down(row.embedment)} into the {into}."
     )
 
 

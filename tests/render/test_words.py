@@ -9,7 +9,19 @@ import pytest
 from jobs import GYPSUM, job, moved, unit
 
 from bracecalc.plan import make_plan
-from bracecalc.records.job import Floor, Job, Loads, Method, Niche, Stud, StudLayout, Units
+from bracecalc.records.job import (
+    Floor,
+    Job,
+    Loads,
+    Method,
+    Niche,
+    PublishedScrew,
+    Screws,
+    Stud,
+    StudLayout,
+    StudMaterial,
+    Units,
+)
 from bracecalc.records.plan import Plan
 from bracecalc.render.words import (
     STEPS,
@@ -198,3 +210,19 @@ def test_blocking_is_cut_and_built_in_before_the_boards() -> None:
     assert "pieces of solid blocking 2x6 SPF, some 22 1/2 in long" in told["Cut"][1]
     assert told["Fix"][0].startswith("First build the solid blocking in between the studs")
     assert not any("blocking" in text for text in texts(job())["Cut"])
+
+
+def test_anchors_in_masonry_are_set_at_places_in_the_wall() -> None:
+    anchor = PublishedScrew(
+        size="anchor 5/16", diameter=0.3125, head_diameter=0.75, length=6.0, thread_length=4.0,
+        least_embedment=2.0, lateral=250.0, withdrawal=200.0, pull_through=350.0,
+        largest_gap=0.75, source="invented for a test",
+    )  # fmt: skip
+    stud = Stud(material=StudMaterial.MASONRY, width=8.0, depth=8.0)
+    given = moved(job(screws=Screws(published=(anchor,))), wall={"stud": stud})
+    told = texts(given)
+    assert "then mark the anchors at 4 in, 16 5/8 in and 29 in" in told["Mark"][1]
+    fixed = " ".join(told["Fix"])
+    assert "3 screws anchor 5/16 x 6 in, 1 a place" in fixed
+    assert "into the wall." in fixed
+    assert "stud" not in fixed
