@@ -103,9 +103,9 @@ def load_cases(job: Job, place: Place, work: Workings) -> Cases:
             share=state.steadying,
         )
         opened = {"doors and contents": _doors_moment(doors, work) * state.tipping}
-        cases.append(_case("service", opened, steady, arm, work))
+        cases.append(_case("service", opened, steady, arm, work, counted=state.tipping))
         climbed = {**opened, **_climb_moments(job, doors, state, work)}
-        cases.append(_case("climb", climbed, steady, arm, work))
+        cases.append(_case("climb", climbed, steady, arm, work, counted=state.tipping))
     if job.loads.earthquake is not None and job.unit.cg_height is not None:
         cases.append(_earthquake_case(job, weight, behind, Place(arm, place.extension), work))
     return Cases(cases=tuple(cases), missing=missing)
@@ -151,10 +151,19 @@ def _climb_moments(
     return moments
 
 
-def _case(name: str, tipping: dict[str, float], steady: float, arm: float, work: Workings) -> Case:
+def _case(
+    name: str,
+    tipping: dict[str, float],
+    steady: float,
+    arm: float,
+    work: Workings,
+    *,
+    counted: float = 1.0,
+) -> Case:
+    times = "" if counted == 1.0 else f", what tips counted {counted:g} times"
     force = work.call(
         f"Demand: {name}",
-        "restraint force at the middle of the overlap",
+        f"restraint force at the middle of the overlap{times}",
         overturning.restraint_force,
         overturning=sum(tipping.values()),
         stabilising=steady,

@@ -107,7 +107,8 @@ def stabilising_moment(*, weight: float, behind_front_legs: float, share: float 
         ValueError: if a value is not finite, the weight is below 0 or the share is out of range.
 
     Equation: M_stab = k W x
-    Source: 0.6 D of the ASD combinations for dead load that resists, ASCE 7-16 2.4.1 (from memory).
+    Source: dead load that resists: 0.6 D of the ASD combinations, ASCE 7-16 2.4.1; 0.9 G in
+        EN 1990 table A1.2(A), EQU (both from memory).
 
     >>> stabilising_moment(weight=540.0, behind_front_legs=9.5)
     3078.0
