@@ -266,12 +266,18 @@ def _materials(plan: Plan, lengths: Lengths) -> Iterator[Section]:
         rows = tuple(
             (
                 str(need.count),
-                need_words(need),
+                need_words(need) + _width(need, plan, lengths),
                 _cut_length(need, lengths),
             )
             for need in needs
         )
         yield Section("Materials", (Grid(("count", "item", "length"), rows),))
+
+
+def _width(need: Need, plan: Plan, lengths: Lengths) -> str:
+    if plan.packers is None or need.item != "packer":
+        return ""
+    return f", {lengths.near(plan.packers.depth)} wide"
 
 
 def _cut_length(need: Need, lengths: Lengths) -> str:

@@ -162,9 +162,10 @@ def _cut_list(plan: Plan, shown: Shown) -> Table:
     rows = []
     for need in plan.materials.boards:
         length = "" if need.length is None else beside(shown.down(need.length))
-        rows.append(
-            (str(need.count), clean(need.item), clean(need.size), clean(need.species), length)
-        )
+        size = clean(need.size)
+        if plan.packers is not None and need.item == "packer":
+            size += f", {beside(shown.near(plan.packers.depth))} wide"
+        rows.append((str(need.count), clean(need.item), size, clean(need.species), length))
     return Table("Cut list", ("Pieces", "What", "Size", "Species", "Length"), tuple(rows))
 
 
