@@ -100,6 +100,18 @@ def limit_margins(job: Job, band: ReachBand, height: float) -> tuple[Margin, Mar
     return margin(height - band.low, uncertainties), margin(band.high - height, uncertainties)
 
 
+def level_short(job: Job) -> float:
+    """Return by how much the legs would be too short on a level floor too, in; 0 or less: not."""
+    return _standing(job) - job.unit.height - min(leg_travels(job))
+
+
+def _standing(job: Job) -> float:
+    """Return the least height of the top over a level floor, in."""
+    unit, rules = job.unit, job.rules
+    overall = unit.height if unit.height_overall is None else unit.height_overall
+    return max(unit.height + rules.leg_least, overall + rules.roll_in)
+
+
 def floor_remedy(job: Job, band: ReachBand) -> str:
     """Return how much floor must come out, and where; or what may be packed up instead.
 
@@ -108,9 +120,7 @@ def floor_remedy(job: Job, band: ReachBand) -> str:
         band: with its lower limit above its upper one.
     """
     unit, rules, spots, lengths = job.unit, job.rules, floor_spots(job.floor), Lengths(job)
-    overall = unit.height if unit.height_overall is None else unit.height_overall
-    standing = max(unit.height + rules.leg_least, overall + rules.roll_in)
-    short = standing - unit.height - min(leg_travels(job))
+    standing, short = _standing(job), level_short(job)
     if short > 1e-9:
         return (
             f"Not even a level floor would do: the legs are {lengths.up(short)} short of raising "

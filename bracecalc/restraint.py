@@ -8,7 +8,13 @@ from typing import NamedTuple
 from bracecalc.findings import Lengths, fails, joined, warns
 from bracecalc.framing import compressible, wall_findings
 from bracecalc.packing import MOST_PACKERS, stock_pieces
-from bracecalc.reach import ROLLING_IN, floor_remedy, height_margin, rolling_height
+from bracecalc.reach import (
+    ROLLING_IN,
+    floor_remedy,
+    height_margin,
+    level_short,
+    rolling_height,
+)
 from bracecalc.records.job import Built, Job, Units
 from bracecalc.records.plan import (
     Alternative,
@@ -342,11 +348,13 @@ def _does_not_go_in(job: Job, lengths: Lengths) -> Finding | None:
 def _no_band(job: Job, band: ReachBand, lengths: Lengths) -> Choice:
     missing = band.low - band.high
     remedy = floor_remedy(job, band)
+    level_would_do = level_short(job) <= 1e-9
+    cause = "The floor is so far out of level that no" if level_would_do else "No"
     findings = [
         fails(
             "floor-uses-up-travel",
-            f"The floor is so far out of level that no height is in reach of all legs: "
-            f"{lengths.up(missing)} of leg travel is missing.",
+            f"{cause} height is in reach of all legs: {lengths.up(missing)} of leg travel is "
+            "missing.",
             remedy,
         )
     ]

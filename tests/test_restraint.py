@@ -291,3 +291,12 @@ def test_a_soffit_that_is_not_at_the_sheets_height_is_said_to_be() -> None:
     assert text.endswith("at 81 5/8 in; the soffit is at 81 1/2 in.")
     kept = moved(with_soffit(81.5), unit={"restraint_height": 81.5})
     assert "sheet-height-not-kept" not in codes(make_plan(kept), Severity.WARNS)
+
+
+def test_a_level_floor_is_not_blamed_for_legs_that_are_too_short() -> None:
+    tall = make_plan(job(unit=unit(height_overall=83.0)))
+    text = next(one.text for one in tall.findings if one.code == "floor-uses-up-travel")
+    assert text.startswith("No height is in reach of all legs")
+    uneven = make_plan(job(floor=Floor(rear_right=1.5)))
+    text = next(one.text for one in uneven.findings if one.code == "floor-uses-up-travel")
+    assert text.startswith("The floor is so far out of level that no height")
