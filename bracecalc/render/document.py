@@ -142,14 +142,15 @@ def _legs(plan: Plan, lengths: Lengths) -> Iterator[Section]:
         (
             corner_words(corner),
             lengths.near(leg.extension),
-            "" if leg.turns is None else f"{leg.turns:.1f}",
+            *(() if leg.turns is None else (f"{leg.turns:.1f}",)),
             lengths.down(leg.travel),
             lengths.down(leg.margin.nominal),
             lengths.down(leg.margin.worst_case),
         )
         for corner, leg in plan.legs.items()
     )
-    headings = ("leg", "out", "turns", "travel", "margin", "at worst")
+    turned = ("turns",) if all(leg.turns is not None for leg in plan.legs.values()) else ()
+    headings = ("leg", "out", *turned, "travel", "margin", "at worst")
     yield Section("Legs at contact", (Grid(headings, rows),))
 
 

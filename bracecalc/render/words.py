@@ -34,6 +34,9 @@ OPEN = {
     "demand-not-checked": "what tips the unit was not checked in full",
     "floor-load": "the floor must be shown to carry the unit",
     "soffit-build-up-not-given": "the packers' screws could not be sized",
+    "bears-outside-zone": "the top is pushed on where the unit's sheet doesn't allow it",
+    "sheet-height-out-of-reach": "the unit's sheet asks for another height",
+    "sheet-height-not-kept": "the unit's sheet asks for another height",
 }
 
 
@@ -56,7 +59,7 @@ def corner_words(corner: str) -> str:
 def open_words(plan: Plan) -> str:
     """Return what stays open where a plan holds; empty where nothing does."""
     warned = [one.code for one in plan.findings if one.severity is Severity.WARNS]
-    return "; ".join(OPEN[code] for code in warned if code in OPEN)
+    return "; ".join(dict.fromkeys(OPEN[code] for code in warned if code in OPEN))
 
 
 def set_out(plan: Plan) -> tuple[Instruction, ...]:

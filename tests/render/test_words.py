@@ -226,3 +226,8 @@ def test_anchors_in_masonry_are_set_at_places_in_the_wall() -> None:
     assert "3 screws anchor 5/16 x 6 in, 1 a place" in fixed
     assert "into the wall." in fixed
     assert "stud" not in fixed
+
+
+def test_a_place_that_the_sheet_does_not_allow_stays_open() -> None:
+    outside = make_plan(job(unit=unit(bearing_zone=(0.0, 0.5))))
+    assert open_words(outside) == "the top is pushed on where the unit's sheet doesn't allow it"
