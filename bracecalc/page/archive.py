@@ -13,12 +13,17 @@ from importlib import import_module
 from importlib.util import find_spec
 from pathlib import Path
 
-# What needs click, numpy, a solver, reportlab or the build machine, and the page's own files.
+# What needs click, numpy, a solver, reportlab or the build machine; what is about files, orders
+# and the terminal; and the page's own files.
 LEFT_OUT = (
+    "__main__.py",
     "cli/",
     "cutting/",
+    "drift.py",
+    "jobanswers.py",
+    "jobtable.py",
     "monte_carlo.py",
-    "order.py",
+    "order",
     "page/archive.py",
     "page/build.py",
     "page/npm/",
@@ -27,8 +32,17 @@ LEFT_OUT = (
     "page/single.py",
     "page/site/",
     "prices.py",
+    "record.py",
+    "render/cut_list.py",
+    "render/markdown.py",
+    "render/rows.py",
+    "render/sheet/index.py",
     "render/sheet/pdf.py",
+    "render/takeoff",
+    "render/text.py",
+    "schema/page.py",
     "takeoff",
+    "writing.py",
 )
 # tomlkit writes a job file back with its comments kept; segno, where the extra "sheet" is
 # installed, makes the code on the sheet.

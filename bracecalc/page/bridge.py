@@ -85,6 +85,19 @@ def _decode(params: Params) -> Params:
         raise JobError(Mistake("code", "", read, f"the code of a sheet, whole ({error})")) from None
 
 
+def _rewrite(params: Params) -> Params:
+    """Return a length in the other unit, as people write it."""
+    from bracecalc.quantities import QuantityError, format_length, parse_length
+    from bracecalc.records.job import Units
+
+    units = Units.MM if params["unit"] == "mm" else Units.INCH
+    try:
+        value = parse_length(params["value"], units=Units.INCH)
+    except QuantityError as error:
+        raise JobError(Mistake("", "", repr(params["value"]), str(error))) from None
+    return {"text": format_length(value, units=units, grid=1 / 32)}
+
+
 def _write(params: Params) -> Params:
     from bracecalc.page.writing import job_text
 
@@ -140,6 +153,7 @@ METHODS: dict[str, Callable[[Params], Any]] = {
     "work": lambda params: work(_asked(params)),
     "open": _open,
     "decode": _decode,
+    "rewrite": _rewrite,
     "write": _write,
     "code": _code,
     "sheet": _sheet,

@@ -142,6 +142,21 @@ def test_millimetres_are_one_tap_away(host: Host, phone: Phone) -> None:
     assert phone.page.get_by_role("button", name="in mm; tap for in").count() == 1
 
 
+def test_changing_the_unit_never_changes_a_length(host: Host, phone: Phone) -> None:
+    from page.phone import until
+
+    phone.open(host.url)
+    phone.wait_for_engine()
+    phone.tap("Start a new niche")
+    phone.follow("Niche width")
+    phone.type_in("3", "3", "1/4")
+    phone.tap("in in; tap for mm")
+    until(lambda: phone.jobs()[0]["entries"]["niche.width"] == "844.5 mm")
+    phone.tap("in mm; tap for in")
+    until(lambda: phone.jobs()[0]["entries"]["niche.width"] == "33 1/4 in")
+    assert phone.page.locator("#field").input_value() == "33 1/4"
+
+
 def test_the_job_file_comes_back_out(host: Host, phone: Phone, tmp_path: Path) -> None:
     open_demo(phone, host.url)
     phone.wait_for_engine()

@@ -1,6 +1,7 @@
 // The measurements: the whole list, and one big field at a time with the niche drawn beside it.
 
 import { h, put } from "./dom.js";
+import { engine } from "./engine.js";
 import { backKey, keypad, minusKey } from "./keypad.js";
 import { floorWay, saidUnder, sectionsOf } from "./questions.js";
 import { withoutUnit, withUnit } from "./reading.js";
@@ -171,6 +172,7 @@ class Reading {
     });
     this.switch = h("button", { type: "button", class: "key unit", onclick: () => this.#turn() });
     this.pad = h("div");
+    this.note = h("p", { class: "hint", role: "status" });
     this.chips = h("ul", { class: "chips", "aria-label": "Readings" });
     this.element = h(
       "div",
@@ -183,6 +185,7 @@ class Reading {
         backKey(this.field, () => this.#changed()),
         this.switch,
       ),
+      this.note,
       this.chips,
       this.pad,
     );
@@ -210,33 +213,61 @@ class Reading {
     const other = this.units[1 - this.units.indexOf(this.unit)];
     put(this.switch, this.unit);
     this.switch.setAttribute("aria-label", `in ${this.unit}; tap for ${other}`);
-    const changed = () => this.#changed();
-    put(this.pad, keypad(this.field, this.unit, changed));
+    put(this.pad, keypad(this.field, this.unit, () => this.#changed()));
+    put(this.note);
+    this.#chips();
+  }
+
+  #chips() {
+    if (!this.several) return;
     const chip = (text, n) => {
       const go = () => {
-        this.at = n;
+        this.at = this.kept.slice(0, n).filter(Boolean).length; // emptied readings fall away
+        this.kept = this.kept.filter(Boolean);
         this.#show();
       };
       const current = n === this.at ? "true" : null;
       return h("li", {}, h("button", { type: "button", class: "chip", "aria-current": current, onclick: go }, text));
     };
-    if (!this.several) return;
     const words = this.question.list ? "Next one" : this.question.many;
-    put(this.chips, this.kept.map((text, n) => chip(text || "\u2013", n)), chip(`+ ${words}`, this.kept.length));
+    const chips = this.kept.map((text, n) => chip(text || "\u2013", n));
+    put(this.chips, chips, chip(`+ ${words}`, this.kept.length));
   }
 
+  /** Change the unit; what stands in the field keeps its length and is written anew. */
   async #turn() {
     const other = this.units[1 - this.units.indexOf(this.unit)];
+    const stored = this.kept[this.at];
+    if (stored) {
+      const written = await this.#rewritten(stored, other);
+      if (written === undefined) {
+        put(this.note, `What stands there is in ${this.unit}. Clear it to type in ${other}.`);
+        return;
+      }
+      this.kept[this.at] = written;
+    }
     this.unit = other;
     if (this.question.kind === "length") this.live.job.entries["~metric"] = other;
-    this.#changed();
+    this.#keep();
+    this.#show();
+  }
+
+  async #rewritten(stored, unit) {
+    if (this.question.kind !== "length" || engine.state !== "ready") return undefined;
+    const answer = await engine.ask("rewrite", { value: stored, unit }).catch(() => undefined);
+    return answer?.text;
   }
 
   #changed() {
     this.kept[this.at] = withUnit(this.field.value, this.unit);
+    this.#keep();
+    this.#chips();
+    put(this.note);
+  }
+
+  #keep() {
     const kept = this.kept.filter((text) => text);
     this.live.enter(this.question.key, kept.length > 1 || this.question.list ? kept : kept[0]);
-    this.#faces();
   }
 }
 
