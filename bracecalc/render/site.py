@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from bracecalc.findings import Lengths
+from bracecalc.quantities import parse_length
 from bracecalc.records.job import Units
 from bracecalc.records.plan import Margin, RestraintKind, Severity, Verdict
 from bracecalc.records.site import Drift, LegTurn, Point, SiteCheck, ToleranceReport
 from bracecalc.render.document import Block, Grid, Items, Paragraph, Section
-from bracecalc.render.words import cautions, corner_words
+from bracecalc.render.words import cautions, corner_words, open_words
 from bracecalc.site_heights import fine
 from bracecalc.site_points import piece_word
 
@@ -18,6 +19,7 @@ VERDICTS = {
     Verdict.CLOSE: "It holds as found if measured closely: measure the points marked so again.",
 }
 SHORT = {Verdict.HOLDS: "holds", Verdict.CLOSE: "closely", Verdict.FAILS: "FAILS"}
+GAP_BELOW = {RestraintKind.SOFFIT: "soffit", RestraintKind.PACKERS: "packers"}
 OTHERS_SHOWN = 3  # further remedies of one miss
 
 
@@ -56,7 +58,11 @@ def _written(sections: tuple[Section, ...], form: str, verdict: Verdict | None) 
 def check_document(check: SiteCheck) -> tuple[Section, ...]:
     """Return the sections of a check in the order in which the crew needs them."""
     lengths = Lengths(check.job)
-    sections = [Section(check.title, (Paragraph(verdict_words(check)),))]
+    blocks: list[Block] = [Paragraph(verdict_words(check))]
+    still_open = open_words(check.found)
+    if still_open and check.verdict is not Verdict.FAILS:
+        blocks.append(Paragraph(f"Still open: {still_open}. See Warnings."))
+    sections = [Section(check.title, tuple(blocks))]
     sections.extend(_todo(check, lengths))
     sections.extend(_misses(check))
     sections.extend(_legs(check, lengths))
@@ -90,11 +96,15 @@ def _todo(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
     texts = [remedy.text for remedy in check.todo]
     # a remedy names the screws that it needs
     texts.extend(one for one in check.changes if not any(_screw_of(one) in text for text in texts))
-    texts.extend(_gap_words(check, shimmed=any("gap" in text for text in texts)))
     if check.studs is not None:
         texts.extend(f"Measure again: {doubt}" for doubt in check.studs.doubtful)
     if check.legs and check.verdict is not Verdict.FAILS:
         texts.append("Turn the legs as in the table below; stop when paper just drags at both ends")
+    # the gap can be shimmed once the other end bears
+    texts.extend(_gap_words(check, shimmed=any("gap" in text for text in texts)))
+    if not any("gap" in text for text in texts):  # a soffit's own gap, by its readings
+        shims = (one for one in check.found.findings if one.code == "shim-the-gap")
+        texts.extend(one.remedy.removesuffix(".") for one in shims)
     if texts:
         numbered = tuple((f"{number}.", f"{text}.") for number, text in enumerate(texts, start=1))
         yield Section("What to do", (Items(numbered),))
@@ -110,7 +120,7 @@ def _gap_words(check: SiteCheck, *, shimmed: bool) -> Iterator[str]:
     if contact is None or contact.first_end == "both":
         return
     other = "right" if contact.first_end == "left" else "left"
-    what = "soffit" if check.found.restraint.kind is RestraintKind.SOFFIT else "boards"
+    what = GAP_BELOW.get(check.found.restraint.kind, "boards")
     if not shimmed:
         with_what = f" ({' + '.join(contact.shims)})" if contact.shims else ""
         yield (
@@ -234,7 +244,7 @@ def _point_row(point: Point, lengths: Lengths) -> tuple[str, ...]:
         point.name,
         "none" if point.planned is None else _bare(lengths.near(point.planned)),
         found,
-        "" if point.difference is None else _signed(lengths, point.difference),
+        "" if point.difference is None else _off(lengths, point),
         *_margins(lengths, point.margin),
         SHORT[point.verdict],
     )
@@ -246,6 +256,15 @@ def _margins(lengths: Lengths, margin: Margin | None) -> tuple[str, str, str]:
     values = (margin.nominal, margin.worst_case, margin.rss)
     nominal, worst, rss = (_bare(lengths.down(value)) for value in values)
     return nominal, worst, rss
+
+
+def _off(lengths: Lengths, point: Point) -> str:
+    """Return the difference of what is shown: the columns of a row must add up."""
+    if point.planned is None or point.found is None:
+        return ""
+    planned = parse_length(lengths.near(point.planned), units=Units.INCH)
+    found = parse_length(lengths.near(point.found), units=Units.INCH)
+    return _signed(lengths, found - planned)
 
 
 def _signed(lengths: Lengths, value: float) -> str:

@@ -9,7 +9,10 @@ from jobs import GYPSUM, job, moved
 from bracecalc.plan import make_plan
 from bracecalc.records.job import CarriedScrew, PublishedScrew, Screws
 from bracecalc.records.plan import Plan
+from bracecalc.records.site import AsFound, Reading
+from bracecalc.render.site import check_text
 from bracecalc.render.words import hole_words, need_words, set_out, wall_words
+from bracecalc.site import check_site
 
 
 def steps(plan: Plan, step: str) -> str:
@@ -75,3 +78,20 @@ def test_screws_to_buy_are_named_as_at_the_counter() -> None:
         "1/4 x 6 in lag screw",
     ]
     assert need_words(needs.boards[0]) == "board 2x4 SPF"
+
+
+def test_a_soffit_out_of_level_is_shimmed_and_what_stays_open_is_said() -> None:
+    given = moved(job(), niche={"soffit": (81.5,), "soffit_solid": True})
+    found = AsFound(soffit=(Reading((81.5,)), Reading((81.875,))))
+    told = " ".join(check_text(check_site(given, found)).split())
+    assert "Still open: the framing over the restraint must be shown to hold." in told
+    assert "2. Shim the gap of up to 3/8 in tight" in told
+
+
+def test_the_columns_of_a_point_add_up() -> None:
+    floor = {"rear_left": Reading((1 / 32,)), "rear_right": Reading((0.03,))}
+    rows = check_text(check_site(job(), AsFound(floor=floor))).splitlines()
+    left = next(row for row in rows if row.startswith("floor, rear left"))
+    right = next(row for row in rows if row.startswith("floor, rear right"))
+    assert left.split()[3:6] == ["0", "1/16", "+1/16"]
+    assert right.split()[3:6] == ["0", "0", "0"]
