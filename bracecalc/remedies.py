@@ -18,6 +18,7 @@ from bracecalc.records.reference import ScrewKind
 from bracecalc.records.site import Miss, Remedy
 from bracecalc.site_changes import changes
 from bracecalc.site_heights import Site
+from bracecalc.site_points import screw_size
 
 MOST_STEPS = 4  # changes that are put together to mend the whole
 MOST_TRIED = 24  # states of the job that are looked at for that
@@ -130,7 +131,8 @@ def _with_screws(before: Bracing, after: Bracing) -> str:
     outer, lengths = after.screws[-1], Lengths(after.check.setting.job)
     kind = "screws" if outer.kind is ScrewKind.PUBLISHED else f"{outer.kind.value}s"
     piece = "front board" if after.stack is not None else "lowest packer"
-    text = f"; fix the {piece} with {outer.size} x {lengths.near(outer.length)} {kind}"
+    text = f"; fix the {piece} with {screw_size(outer)} x {lengths.near(outer.length)} {kind}"
     if outer.counterbore > 0.0:
         text += f" in a counterbore of {lengths.near(outer.counterbore)}"
-    return f"{text}, {outer.per_stud} on each stud"
+    where = "on each stud" if after.stack is not None else "at each place"
+    return f"{text}, {outer.per_stud} {where}"

@@ -11,6 +11,7 @@ from bracecalc.mechanics.spacing import least_distances
 from bracecalc.plan import tables_of
 from bracecalc.reach import floor_spots, floor_uncertainty, margin, rolling_height
 from bracecalc.records.plan import CORNERS, Margin, Plan, RestraintKind, ScrewRow, Verdict
+from bracecalc.records.reference import ScrewKind
 from bracecalc.records.site import AsFound, Point, Reading, StudReport
 
 SPACINGS = (
@@ -317,13 +318,15 @@ def changed_screws(planned: Plan, final: Plan, as_found: AsFound) -> tuple[str, 
     """Return in words which screws are others than planned, once everything is done."""
     before = {row.board: row for row in planned.screws}
     lengths, changes = Lengths(final.job), []
+    on_packer = final.packers is not None
     for row in final.screws:
         was = before.get(row.board)
         if was is not None and _alike(was, row):
             continue
-        text = f"Screws of {piece_word(final)} {row.board}: {_screw_words(row, lengths)}"
+        said = _screw_words(row, lengths, on_packer=on_packer)
+        text = f"Screws of {piece_word(final)} {row.board}: {said}"
         if was is not None:
-            text += f", instead of {_screw_words(was, lengths)}"
+            text += f", instead of {_screw_words(was, lengths, on_packer=on_packer)}"
         if any(one.size == row.size and row.length in one.lengths for one in as_found.screws):
             text += " (on the van)"
         changes.append(text)
@@ -344,9 +347,22 @@ def _alike(one: ScrewRow, other: ScrewRow) -> bool:
     )
 
 
-def _screw_words(row: ScrewRow, lengths: Lengths) -> str:
+def _screw_words(row: ScrewRow, lengths: Lengths, *, on_packer: bool) -> str:
     bored = f" in a counterbore of {lengths.near(row.counterbore)}" if row.counterbore else ""
-    return f"{row.size} x {lengths.near(row.length)}{bored}, {row.per_stud} on each stud"
+    where = "at each place" if on_packer else "on each stud"
+    return f"{screw_size(row)} x {lengths.near(row.length)}{bored}, {row.per_stud} {where}"
+
+
+def screw_size(row: ScrewRow) -> str:
+    """Return the size of a screw as people say it.
+
+    >>> from bracecalc.records.reference import ScrewKind
+    >>> from types import SimpleNamespace
+    >>> screw_size(SimpleNamespace(size="12", kind=ScrewKind.WOOD))
+    'No. 12'
+    """
+    numbered = row.kind is ScrewKind.WOOD and " mm" not in row.size
+    return f"No. {row.size}" if numbered else row.size
 
 
 def stud_report(as_found: AsFound, planned: Plan, found: Plan) -> StudReport | None:
