@@ -129,5 +129,8 @@ def test_the_single_file_runs_without_any_host(phone: Phone, tmp_path: Path, bui
     phone.page.locator("h1").wait_for()
     phone.wait_for_engine()
     until_verdict(phone, "Holds")
+    phone.page.goto(f"{path.as_uri()}#/")
+    phone.page.get_by_text("Licences").click()
+    phone.page.locator("pre", has_text="Mozilla Public License Version 2.0").wait_for()
     assert phone.hosts == []
     assert not phone.errors

@@ -43,5 +43,17 @@ export async function codeReader() {
   return import(made((await text("qr/decode.js")).replace("./index.js", index)));
 }
 
+const LICENCES = ["NOTICE", "MPL-2.0", "QR-MIT", "TOMLKIT-MIT", "SEGNO-BSD"];
+
+/** Return the licences of what the page carries, one after the other. */
+export async function licences() {
+  const texts = LICENCES.map(async (name) => {
+    const file = `licences/${name}.txt`;
+    if (ROOT) return (await fetch(new URL(file, ROOT))).text();
+    return new TextDecoder().decode(await globalThis.bracecalcCarried.bytes(file));
+  });
+  return (await Promise.all(texts)).join("\n\n");
+}
+
 /** Whether the page stands alone in one file. */
 export const carried = Boolean(START.carried);

@@ -1,6 +1,6 @@
 // The jobs on this device: open one, start one, bring one in, take them all out.
 
-import { carried } from "./assets.js";
+import { licences } from "./assets.js";
 import { chooseFile, download, h, put } from "./dom.js";
 import { engine, EngineRefusal } from "./engine.js";
 import { scanCode } from "./scan.js";
@@ -118,7 +118,10 @@ function row(job, again) {
 }
 
 function about() {
-  const link = (href, words) => h("a", { href, target: "_blank", rel: "noopener" }, words);
+  const text = h("pre");
+  const show = async () => {
+    if (text.textContent === "") put(text, await licences());
+  };
   return h(
     "footer",
     {},
@@ -133,7 +136,7 @@ function about() {
       {},
       `bracecalc ${START.version}, on Pyodide ${START.pyodide} (Mozilla Public License 2.0).`,
     ),
-    carried ? null : h("p", {}, link("licences/NOTICE.txt", "Licences")),
+    h("details", { ontoggle: show }, h("summary", {}, "Licences"), text),
   );
 }
 
