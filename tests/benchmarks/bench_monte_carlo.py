@@ -1,6 +1,6 @@
 """Sampled outcomes with numpy against the same in plain Python, in the same run.
 
-    python tests/benchmarks/bench_monte_carlo.py
+python tests/benchmarks/bench_monte_carlo.py
 """
 
 from __future__ import annotations

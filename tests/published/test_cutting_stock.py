@@ -20,6 +20,7 @@ CHVATAL = (100, {45: 97, 36: 610, 31: 395, 14: 211}, 453)
 # The paper-machine example of the encyclopedia article "Cutting stock problem" (seen): 13 widths,
 # rolls 5600 mm wide, optimum 73 rolls with 0.401 % waste. 407 160 mm / 5600 mm = 72.7, so 73 is
 # a bound by length alone.
+# fmt: off
 PAPER_MACHINE = (
     5600,
     {1380: 22, 1520: 25, 1560: 12, 1710: 14, 1820: 18, 1880: 18, 1930: 20, 2000: 10, 2050: 12,
@@ -52,6 +53,7 @@ U120_00 = (
     ]),
     48,
 )
+# fmt: on
 
 CASES = {
     "Chvatal 1983, chapter 13": CHVATAL,
