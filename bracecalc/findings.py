@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 
 from bracecalc.quantities import Rounding, format_length
 from bracecalc.records.job import Job, Units
@@ -46,6 +47,12 @@ def used(utilisation: float) -> str:
     return f"{math.ceil(utilisation * 100.0 - 1e-9)}%"
 
 
+@lru_cache(maxsize=4096)
+def _text(value: float, units: Units, grid: float, towards: Rounding) -> str:
+    """Return a length in words: niches of one building share most of theirs."""
+    return format_length(value, units=units, grid=grid, towards=towards)
+
+
 class Lengths:
     """Lengths and forces of a job as its people read them, each rounded the safe way."""
 
@@ -57,15 +64,15 @@ class Lengths:
 
     def near(self, value: float) -> str:
         """Return the nearest mark: for a place."""
-        return format_length(value, units=self._units, grid=self._grid)
+        return _text(value, self._units, self._grid, Rounding.NEAREST)
 
     def up(self, value: float) -> str:
         """Return the next mark up: for what must be at least so much."""
-        return format_length(value, units=self._units, grid=self._grid, towards=Rounding.UP)
+        return _text(value, self._units, self._grid, Rounding.UP)
 
     def down(self, value: float) -> str:
         """Return the next mark down: for a margin, or what is at most so much."""
-        return format_length(value, units=self._units, grid=self._grid, towards=Rounding.DOWN)
+        return _text(value, self._units, self._grid, Rounding.DOWN)
 
     def force_up(self, value: float) -> str:
         """Return the next whole unit up: for what must be held, lbf or N."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -81,13 +82,19 @@ def known_spots(job: Job) -> tuple[float, ...] | None:
         spots = set(wall.stud_spots)
     elif wall.stud_layout is not None and wall.stud_layout.first is not None:
         first, spacing = wall.stud_layout.first, wall.stud_layout.spacing
-        spots = set(geometry.layout_spots(first=first, spacing=spacing, width=width))
+        spots = set(_layout_spots(first, spacing, width))
     else:
         return None
     if wall.corner_studs:
         half = wall.stud.width / 2.0
         spots |= {half, width - half}
     return tuple(sorted(spots))
+
+
+@lru_cache(maxsize=1024)
+def _layout_spots(first: float, spacing: float, width: float) -> tuple[float, ...]:
+    """Return the spots of a layout, asked for once for each end distance tried."""
+    return geometry.layout_spots(first=first, spacing=spacing, width=width)
 
 
 def usable_length(stack: Stack, end: float, uncertainty: float) -> tuple[float, float]:
@@ -112,7 +119,8 @@ def meet(job: Job, stack: Stack, *, end: float) -> Met:
         layout = job.wall.stud_layout
         sure = 0 if layout is None else geometry.sure_studs(usable=usable, spacing=layout.spacing)
         return Met(None, (), sure)
-    used = tuple(spot for spot in spots if left - 1e-9 <= spot <= left + usable + 1e-9)
+    first, last = left - 1e-9, left + usable + 1e-9
+    used = tuple([spot for spot in spots if first <= spot <= last])
     return Met(spots, used, len(used))
 
 

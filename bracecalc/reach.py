@@ -69,11 +69,21 @@ def reach_band(job: Job) -> ReachBand:
     >>> reach_band(Job(title="x", niche=niche, wall=Wall(layers=()), unit=unit))
     ReachBand(low=80.75, high=81.875, low_set_by='front_left', high_set_by='front_left')
     """
-    unit, rules, spots = job.unit, job.rules, floor_spots(job.floor)
-    travels = leg_travels(job)
-    low = reach.lowest_reach(spots=spots, height=unit.height, leg_least=rules.leg_least)
-    rolling = rolling_height(job)
-    high = reach.highest_reach(spots=spots, travels=travels, height=unit.height)
+    unit, least = job.unit, job.rules.leg_least
+    return _band(floor_spots(job.floor), leg_travels(job), unit.height, least, rolling_height(job))
+
+
+@lru_cache(maxsize=1024, typed=True)
+def _band(
+    spots: tuple[float, ...],
+    travels: tuple[float, ...],
+    height: float,
+    leg_least: float,
+    rolling: float,
+) -> ReachBand:
+    """Return the band of a unit on a floor: units of one kind have it in common."""
+    low = reach.lowest_reach(spots=spots, height=height, leg_least=leg_least)
+    high = reach.highest_reach(spots=spots, travels=travels, height=height)
     reaches = [spot + travel for spot, travel in zip(spots, travels, strict=True)]
     return ReachBand(
         low=max(low, rolling),
@@ -158,10 +168,22 @@ def legs_at(job: Job, top: float) -> dict[str, Leg]:
     legs = {}
     for corner, spot, travel in zip(CORNERS, floor_spots(job.floor), leg_travels(job), strict=True):
         extension = reach.leg_extension(top=top, height=job.unit.height, spot=spot)
-        legs[corner] = Leg(
-            extension=extension,
-            travel=travel,
-            turns=None if pitch is None else reach.leg_turns(extension=extension, pitch=pitch),
-            margin=margin(min(extension - least, travel - extension), uncertainties),
-        )
+        legs[corner] = _leg(extension, travel, pitch, least, uncertainties)
     return legs
+
+
+@lru_cache(maxsize=1024, typed=True)
+def _leg(
+    extension: float,
+    travel: float,
+    pitch: float | None,
+    least: float,
+    uncertainties: tuple[float, ...],
+) -> Leg:
+    """Return one leg: on a level floor all four of a unit are alike."""
+    return Leg(
+        extension=extension,
+        travel=travel,
+        turns=None if pitch is None else reach.leg_turns(extension=extension, pitch=pitch),
+        margin=margin(min(extension - least, travel - extension), uncertainties),
+    )

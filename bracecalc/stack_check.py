@@ -59,6 +59,7 @@ class StackCheck:
         self._others: dict[tuple[ScrewSize, tuple[float, ...]], Uses] = {}
         self._arrangements: dict[ScrewSize, verification.Arrangement] = {}
         self.options = self.make.options
+        self._given: verification.BoardStrength | None = None
         self.worst = self._worst(most=math.inf)
         self.worst_published = self._worst(most=PUBLISHED_DURATION)
         self.largest = max((case.force for case in setting.cases), default=0.0)
@@ -109,7 +110,10 @@ class StackCheck:
         None where they have no room, a covered board can't be fixed, or fewer than two studs are
         met.
         """
-        return self.make.places(rows, size) if len(self.spots(size)) > 1 else None
+        spots = self._spots.get(size)
+        if spots is None:
+            spots = self.spots(size)
+        return self.make.places(rows, size) if len(spots) > 1 else None
 
     def arrangement(self, size: ScrewSize) -> verification.Arrangement:
         """Return the stack as the load sees it with screws of a size."""
@@ -154,7 +158,10 @@ class StackCheck:
     ) -> float:
         """Return the utilisation of the weakest part of the stack in the worst load case."""
         worst = self.worst if candidate.published is None else self.worst_published
-        screws = worst * self.screw_use_per_pound(candidate, seat, heights)
+        on_stud = self._on_stud.get(candidate.size)
+        if on_stud is None:
+            on_stud = self.on_stud(candidate.size)
+        screws = worst * (on_stud.share * self.make.screw_use(candidate, seat, heights))
         if screws > 1.0:
             return screws
         lasting, steady = self.other_uses_per_pound(candidate.size, heights)
@@ -173,6 +180,11 @@ class StackCheck:
 
     def board_strength(self) -> verification.BoardStrength:
         """Return the strengths of board and finish, psi, before load duration."""
+        if self._given is None:
+            self._given = self._board_strength()
+        return self._given
+
+    def _board_strength(self) -> verification.BoardStrength:
         job, tables = self.setting.job, self.setting.tables
         crushing = tables.layers[job.wall.layers[0].material].crushing if job.wall.layers else None
         if job.loads.method is Method.EC5:

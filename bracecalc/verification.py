@@ -249,7 +249,9 @@ def board_utilisations(
     for spot, shear in zip(arrangement.spots, on_stud.board.support_shears, strict=True):
         capacity = work.call(
             part,
-            f"shear that the board holds beside its screws, stud at {spot:.6g} in",
+            f"shear that the board holds beside its screws, stud at {spot:.6g} in"
+            if work.recording
+            else "",
             beam.connection_shear_capacity,
             shear_strength=strength.shear * duration * wet_shear,
             breadth=arrangement.board_thickness,

@@ -61,6 +61,8 @@ def board_actions(
     """
     not_negative(load=load)
     unit = _actions_of_unit_load(tuple(supports), left, right)
+    if load == 1.0:
+        return unit
     return unit._replace(
         moment=load * unit.moment,
         shear=load * unit.shear,
@@ -141,15 +143,21 @@ def bending_stress(
     positive(breadth=breadth, depth=depth)
     if not 0.0 <= hole < depth or not all(0.0 <= height <= depth for height in hole_heights):
         raise ValueError(f"holes must lie in the board, got {hole!r} at {hole_heights!r}")
-    cut = [(max(0.0, y - hole / 2.0), min(depth, y + hole / 2.0)) for y in hole_heights]
+    fibre, unit_inertia = _net_section(depth, hole, tuple(hole_heights))
+    return moment * fibre / (breadth * unit_inertia)
+
+
+@lru_cache(maxsize=1024)
+def _net_section(depth: float, hole: float, heights: tuple[float, ...]) -> tuple[float, float]:
+    """Return the outermost fibre's distance, in, and the inertia of 1 in of breadth, in^3."""
+    cut = [(max(0.0, y - hole / 2.0), min(depth, y + hole / 2.0)) for y in heights]
     area = depth - sum(high - low for low, high in cut)
     if area <= 0.0:
-        raise ValueError(f"no wood is left, got {hole!r} at {hole_heights!r}")
+        raise ValueError(f"no wood is left, got {hole!r} at {heights!r}")
     first = depth**2 / 2.0 - sum(high**2 - low**2 for low, high in cut) / 2.0
     second = depth**3 / 3.0 - sum(high**3 - low**3 for low, high in cut) / 3.0
     centroid = first / area
-    inertia = breadth * (second - area * centroid**2)
-    return moment * max(centroid, depth - centroid) / inertia
+    return max(centroid, depth - centroid), second - area * centroid**2
 
 
 def shear_stress(*, shear: float, breadth: float, depth: float) -> float:

@@ -3,8 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import isfinite
 
 from bracecalc.mechanics.guards import finite
+
+
+def _each_finite(name: str, values: Sequence[float]) -> None:
+    if not all(map(isfinite, values)):
+        finite(**{f"{name} {index}": value for index, value in enumerate(values)})
 
 
 def leg_extension(*, top: float, height: float, spot: float) -> float:
@@ -51,7 +57,8 @@ def lowest_reach(*, spots: Sequence[float], height: float, leg_least: float) -> 
     >>> lowest_reach(spots=(0, 0.125, 0, 0.25), height=80.625, leg_least=0.125)
     81.0
     """
-    finite(height=height, leg_least=leg_least, **{f"spot {i}": z for i, z in enumerate(spots)})
+    finite(height=height, leg_least=leg_least)
+    _each_finite("spot", spots)
     return max(spots) + height + leg_least
 
 
@@ -99,8 +106,9 @@ def highest_reach(*, spots: Sequence[float], travels: Sequence[float], height: f
     >>> highest_reach(spots=(0, 0.125, 0, 0.25), travels=(1.375,) * 4, height=80.625)
     82.0
     """
-    finite(height=height, **{f"spot {i}": z for i, z in enumerate(spots)})
-    finite(**{f"travel {i}": t for i, t in enumerate(travels)})
+    finite(height=height)
+    _each_finite("spot", spots)
+    _each_finite("travel", travels)
     return min(z + t for z, t in zip(spots, travels, strict=True)) + height
 
 

@@ -164,6 +164,11 @@ def row_tensions(*, moment: float, depths: Sequence[float]) -> tuple[float, ...]
     >>> row_tensions(moment=300.0, depths=(1.0, 2.0))
     (60.0, 120.0)
     """
+    return _tensions(moment, tuple(depths))
+
+
+@lru_cache(maxsize=1024)
+def _tensions(moment: float, depths: tuple[float, ...]) -> tuple[float, ...]:
     not_negative(moment=moment)
     for depth in depths:
         finite(depth=depth)
