@@ -10,6 +10,7 @@ import os
 from collections import Counter, OrderedDict
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from concurrent.futures import ProcessPoolExecutor
+from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from functools import partial
 from itertools import chain, islice
@@ -312,7 +313,24 @@ class _Workers:
         if self.pool is None:
             self.pool = ProcessPoolExecutor(cores, initializer=_leave_interrupts_to_the_parent)
         batches = [tasks[start : start + BATCH] for start in range(0, len(tasks), BATCH)]
-        return chain.from_iterable(self.pool.map(work_batch, batches))
+        with _interrupts_held():  # a worker that is interrupted while it starts says a traceback
+            results = self.pool.map(work_batch, batches)
+        return chain.from_iterable(results)
+
+
+@contextmanager
+def _interrupts_held() -> Iterator[None]:
+    """Hold Ctrl-C back, where the system can, until what is inside is done."""
+    import signal
+
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _leave_interrupts_to_the_parent() -> None:
