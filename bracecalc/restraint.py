@@ -317,7 +317,7 @@ def _other_than_asked(job: Job, band: ReachBand, best: Option, asked: float) -> 
     )
 
 
-def _nothing(worked_out: tuple[Option | Impossible, ...]) -> Restraint:
+def _nothing(worked_out: tuple[Option | Impossible, ...], why: str) -> Restraint:
     alternatives = tuple(
         Alternative(kind=one.kind, why_not=one.why_not)
         for one in worked_out
@@ -327,7 +327,7 @@ def _nothing(worked_out: tuple[Option | Impossible, ...]) -> Restraint:
         kind=RestraintKind.NONE,
         target_height=None,
         margin=None,
-        why="nothing solid can be had in reach of the legs",
+        why=why,
         alternatives=alternatives,
     )
 
@@ -364,7 +364,9 @@ def _no_band(job: Job, band: ReachBand, lengths: Lengths) -> Choice:
     why_not = "the legs have no reach band on this floor"
     kinds = (RestraintKind.SOFFIT, RestraintKind.PACKERS, RestraintKind.STACK)
     return Choice(
-        _nothing(tuple(Impossible(kind, why_not) for kind in kinds)), None, tuple(findings)
+        _nothing(tuple(Impossible(kind, why_not) for kind in kinds), why_not),
+        None,
+        tuple(findings),
     )
 
 
@@ -399,4 +401,7 @@ def _none_possible(
                 "in that band.",
             )
         )
-    return Choice(_nothing(worked_out), None, tuple(findings))
+    why = "nothing solid can be had in reach of the legs"
+    if blocked is not None:
+        why = "the unit does not go in under the soffit"
+    return Choice(_nothing(worked_out, why), None, tuple(findings))

@@ -33,6 +33,8 @@ def sensitivity_line(plan: Plan) -> str:
                 changing.setdefault(after, []).append(reading.name)
                 break
     little = Lengths(plan.job).near(LITTLE)
+    if not changing and plan.verdict is Verdict.FAILS:
+        return ""
     if not changing:
         return f"No single measurement that is {little} off changes the verdict."
     said = "; ".join(

@@ -7,7 +7,16 @@ from typing import NamedTuple
 
 from bracecalc.findings import Lengths, used
 from bracecalc.reach import limit_margins
-from bracecalc.records.plan import LoadCase, Margin, Need, Plan, Severity, Strength, Verdict
+from bracecalc.records.plan import (
+    LoadCase,
+    Margin,
+    Need,
+    Plan,
+    RestraintKind,
+    Severity,
+    Strength,
+    Verdict,
+)
 from bracecalc.render.load_words import case_notes, duration_name, moment_rows
 from bracecalc.render.words import (
     STEPS,
@@ -85,7 +94,8 @@ def _verdict(plan: Plan) -> Section:
     still_open = open_words(plan)
     if still_open and not failing:
         blocks.append(Paragraph(f"Still open: {still_open}. See Findings."))
-    blocks.append(Paragraph(f"Restraint: {plan.restraint.why}."))
+    none = "none; " if plan.restraint.kind is RestraintKind.NONE else ""
+    blocks.append(Paragraph(f"Restraint: {none}{plan.restraint.why}."))
     if plan.sensitivity:
         blocks.append(Paragraph(plan.sensitivity))
     return Section(plan.job.title, tuple(blocks))

@@ -206,7 +206,8 @@ def _fix(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
         yield Instruction(
             step="Fix",
             text="First build the solid blocking in between the studs, behind the whole stack, "
-            "before the wall is closed. The screws count on it.",
+            "before the wall is closed. "
+            + ("The screws count on it." if plan.screws else "Then give its place and plan again."),
         )
     if plan.stack is not None:
         for row in plan.screws:
@@ -260,15 +261,7 @@ def need_words(need: Need) -> str:
 def _board_words(plan: Plan, stack: Stack, row: ScrewRow) -> str:
     lengths, masonry = Lengths(plan.job), in_masonry(plan.job)
     each, into = ("place", "wall") if masonry else ("stud", "stud")
-    heights = joined([lengths.near(height) for height in sorted(z for _, z in row.offsets)])
-    beside = {across for across, _ in row.offsets if abs(across) > 1e-9}
-    where = (
-        f"{heights} above the underside"
-        if not beside
-        else f"{heights} above the underside, "
-        f"{lengths.near(max(abs(across) for across in beside))} left or right of the "
-        f"{each}'s centre" + (" as marked" if row.positions else "")
-    )
+    where = _on_one_stud(row, lengths, each)
     bored = f", counterbored {lengths.near(row.counterbore)}" if row.counterbore > 0.0 else ""
     place = "at the wall" if row.board == 1 else f"number {row.board} from the wall"
     if row.board == stack.boards > 1:
@@ -277,6 +270,21 @@ def _board_words(plan: Plan, stack: Stack, row: ScrewRow) -> str:
         f"Board {row.board} ({place}): {screws_words(row)}, "
         f"{row.per_stud} a {each}, {where}{bored}; {lengths.down(row.embedment)} into the {into}."
     )
+
+
+def _on_one_stud(row: ScrewRow, lengths: Lengths, each: str) -> str:
+    """Return where the screws of a row stand on one stud, line by line up the stud."""
+    lines: dict[float, list[float]] = {}
+    for across, height in sorted(row.offsets, key=lambda offset: (offset[0], offset[1])):
+        lines.setdefault(across, []).append(height)
+    told = []
+    for across, heights in lines.items():
+        up = f"{joined([lengths.near(height) for height in heights])} above the underside"
+        if abs(across) > 1e-9:
+            side = "left" if across < 0.0 else "right"
+            up += f", {lengths.near(abs(across))} {side} of the {each}'s centre"
+        told.append(up)
+    return "; ".join(told)
 
 
 def _packer_words(
