@@ -185,7 +185,11 @@ def outline(door: Swing) -> list[tuple[float, float]]:
 
 
 def first_touch(door: Swing, side_wall: float, wall_ahead: float | None) -> float:
-    """Least angle, in steps of 1/2 degree, at which a point of the outline is in the wall."""
+    """Least angle, in steps of 1/2 degree, at which door and wall share a point.
+
+    A point of the outline in the wall, or the wall's corner in the door: near the axis the corner
+    passes between the points of the outline.
+    """
     away = door.hinge_side + side_wall
     end = math.inf if wall_ahead is None else door.hinge_offset + wall_ahead
     points = outline(door)
@@ -196,7 +200,17 @@ def first_touch(door: Swing, side_wall: float, wall_ahead: float | None) -> floa
             across, ahead = x * cosine - y * sine, x * sine + y * cosine
             if across < -away - 1e-9 and ahead < end - 1e-9:
                 return half / 2.0
+        if math.isfinite(end) and _in_door(
+            door, end * sine - away * cosine, away * sine + end * cosine
+        ):
+            return half / 2.0
     return 180.0
+
+
+def _in_door(door: Swing, x: float, y: float) -> bool:
+    """Whether a point lies inside the closed door, from the axis."""
+    across = -door.hinge_side < x < door.width - door.hinge_side
+    return across and door.hinge_offset - door.thickness < y < door.hinge_offset
 
 
 # without shrinking: the outline is slow to turn

@@ -5,6 +5,7 @@ Imported under Node alone (engine_in_node.mjs).
 
 from __future__ import annotations
 
+import os
 import sys
 from importlib.util import module_from_spec, spec_from_file_location
 from typing import Any
@@ -56,5 +57,5 @@ def run(options: list[str]) -> int:
     from hypothesis import settings
 
     settings.register_profile("page", max_examples=15, deadline=None, database=None)
-    settings.load_profile("page")
+    os.environ["BRACECALC_PROFILE"] = "page"
     return int(pytest.main(["-p", "no:cacheprovider", *options], plugins=[WhatIsNotThere()]))
