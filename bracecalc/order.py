@@ -9,9 +9,10 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
 
+from bracecalc.counter import counter_name
 from bracecalc.cutting import PER_INCH, CutPlan, CutTask, Piece, Saw, StickKind, plan_cuts
 from bracecalc.errors import JobError, Mistake
-from bracecalc.order_words import FOOT, length_text, screw_name, stick_text
+from bracecalc.order_words import FOOT, length_text, stick_text
 from bracecalc.prices import Price, PriceList, screw_key
 from bracecalc.records.job import Units
 from bracecalc.records.reference import Tables
@@ -323,7 +324,7 @@ def _screw_lines(tally: Tally, rules: OrderRules, unpriced: list[str]) -> Iterab
         price = (
             None if rules.prices is None else rules.prices.screws.get(screw_key(kind, size, length))
         )
-        name = screw_name(kind, size, length)
+        name = counter_name(kind, size, length)
         if rules.prices is not None and price is None:
             unpriced.append(name)
         yield _counted(name, (needed, bought), price, rules)

@@ -5,22 +5,8 @@ from __future__ import annotations
 from bracecalc.cutting import PER_INCH
 from bracecalc.quantities import format_length
 from bracecalc.records.job import Units
-from bracecalc.records.reference import ScrewKind
 
 FOOT = 12 * PER_INCH
-MM = 25.4  # in an inch
-
-
-def screw_name(kind: str, size: str, length: float) -> str:
-    """Return a screw as people ask for it at the counter.
-
-    >>> screw_name("wood screw", "10", 3.0), screw_name("coach screw", "M8", 80 / 25.4)
-    ('No. 10 x 3 in wood screw', 'M8 x 80 mm coach screw')
-    """
-    if kind == ScrewKind.COACH:
-        return f"{size} x {round(length * MM)} mm {kind}"
-    number = f"No. {size}" if kind == ScrewKind.WOOD else size
-    return f"{number} x {format_length(length)} {kind}"
 
 
 def length_text(length: int, units: Units = Units.INCH) -> str:

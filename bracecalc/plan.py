@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bracecalc import gaps, overstress, packing, reach, schedule, stacking
 from bracecalc.bracing import Bracing
+from bracecalc.counter import counter_kind
 from bracecalc.demand import Cases, Place, load_cases
 from bracecalc.explain import shown_steps
 from bracecalc.findings import Lengths, fails, joined, notes, warns
@@ -353,14 +354,10 @@ def materials(job: Job, core: Bracing) -> Materials:
     return Materials(
         boards=tuple(boards),
         screws=tuple(
-            Need(item=_screw_item(kind), size=size, length=length, count=count)
+            Need(item=counter_kind(kind), size=size, length=length, count=count)
             for (kind, size, length), count in screws.items()
         ),
     )
-
-
-def _screw_item(kind: ScrewKind) -> str:
-    return "screw" if kind is ScrewKind.PUBLISHED else kind.value
 
 
 def _blocking(job: Job, stack: Stack) -> Need:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bracecalc.bracing import Bracing
+from bracecalc.counter import counter_size
 from bracecalc.findings import Lengths
 from bracecalc.held import worked_out
 from bracecalc.plan import make_plan, overall
@@ -18,7 +19,6 @@ from bracecalc.records.reference import ScrewKind
 from bracecalc.records.site import Miss, Remedy
 from bracecalc.site_changes import changes
 from bracecalc.site_heights import Site
-from bracecalc.site_points import screw_size
 
 MOST_STEPS = 4  # changes that are put together to mend the whole
 MOST_TRIED = 24  # states of the job that are looked at for that
@@ -131,7 +131,8 @@ def _with_screws(before: Bracing, after: Bracing) -> str:
     outer, lengths = after.screws[-1], Lengths(after.check.setting.job)
     kind = "screws" if outer.kind is ScrewKind.PUBLISHED else f"{outer.kind.value}s"
     piece = "front board" if after.stack is not None else "lowest packer"
-    text = f"; fix the {piece} with {screw_size(outer)} x {lengths.near(outer.length)} {kind}"
+    size = counter_size(outer.kind, outer.size)
+    text = f"; fix the {piece} with {size} x {lengths.near(outer.length)} {kind}"
     if outer.counterbore > 0.0:
         text += f" in a counterbore of {lengths.near(outer.counterbore)}"
     where = "on each stud" if after.stack is not None else "at each place"

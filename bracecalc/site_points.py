@@ -6,12 +6,12 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
+from bracecalc.counter import counter_size
 from bracecalc.findings import Lengths
 from bracecalc.mechanics.spacing import least_distances
 from bracecalc.plan import tables_of
 from bracecalc.reach import floor_spots, floor_uncertainty, margin, rolling_height
 from bracecalc.records.plan import CORNERS, Margin, Plan, RestraintKind, ScrewRow, Verdict
-from bracecalc.records.reference import ScrewKind
 from bracecalc.records.site import AsFound, Point, Reading, StudReport
 
 SPACINGS = (
@@ -350,19 +350,8 @@ def _alike(one: ScrewRow, other: ScrewRow) -> bool:
 def _screw_words(row: ScrewRow, lengths: Lengths, *, on_packer: bool) -> str:
     bored = f" in a counterbore of {lengths.near(row.counterbore)}" if row.counterbore else ""
     where = "at each place" if on_packer else "on each stud"
-    return f"{screw_size(row)} x {lengths.near(row.length)}{bored}, {row.per_stud} {where}"
-
-
-def screw_size(row: ScrewRow) -> str:
-    """Return the size of a screw as people say it.
-
-    >>> from bracecalc.records.reference import ScrewKind
-    >>> from types import SimpleNamespace
-    >>> screw_size(SimpleNamespace(size="12", kind=ScrewKind.WOOD))
-    'No. 12'
-    """
-    numbered = row.kind is ScrewKind.WOOD and " mm" not in row.size
-    return f"No. {row.size}" if numbered else row.size
+    size = counter_size(row.kind, row.size)
+    return f"{size} x {lengths.near(row.length)}{bored}, {row.per_stud} {where}"
 
 
 def stud_report(as_found: AsFound, planned: Plan, found: Plan) -> StudReport | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from bracecalc.counter import MM, counter_kind, counter_name
 from bracecalc.findings import Lengths, joined
 from bracecalc.gaps import open_gap
 from bracecalc.quantities import Rounding, format_length
@@ -22,8 +23,6 @@ from bracecalc.records.plan import (
 )
 from bracecalc.records.reference import ScrewKind
 
-MM = 25.4  # in an inch
-PUBLISHED = "screw"  # an item with its maker's values
 STEPS = ("Mark", "Cut", "Fix", "Set")
 
 
@@ -223,23 +222,13 @@ def _fix(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
 
 def screws_words(row: ScrewRow) -> str:
     """Return the screws of a row with their number: ``4 lag screws 1/4 x 6 in``."""
-    kind = PUBLISHED if row.kind is ScrewKind.PUBLISHED else row.kind.value
+    kind = counter_kind(row.kind)
     return f"{counted(row.count, kind)} {screw_words(row).removesuffix(kind).strip()}"
 
 
 def screw_words(row: ScrewRow) -> str:
     """Return a screw as people ask for it at the counter: metric ones in mm, others in inches."""
-    kind = PUBLISHED if row.kind is ScrewKind.PUBLISHED else row.kind.value
-    return _at_the_counter(kind, row.size, row.length)
-
-
-def _at_the_counter(kind: str, size: str, length: float) -> str:
-    if " mm" in size:
-        return f"{size} x {round(length * MM)} mm {kind}"
-    if kind == PUBLISHED:  # a maker's own name says what it is
-        return f"{size} x {format_length(length)}"
-    name = f"No. {size}" if kind == ScrewKind.WOOD.value else size
-    return f"{name} x {format_length(length)} {kind}"
+    return counter_name(counter_kind(row.kind), row.size, row.length)
 
 
 def is_screw(need: Need) -> bool:
@@ -254,7 +243,7 @@ def need_words(need: Need) -> str:
     '1/4 x 6 in lag screw'
     """
     if is_screw(need) and need.length is not None:
-        return _at_the_counter(need.item, need.size, need.length)
+        return counter_name(need.item, need.size, need.length)
     return " ".join(part for part in (need.item, need.size, need.species) if part)
 
 
