@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import Any
+from typing import Any, NamedTuple
 
 from bracecalc.records.job import Job
 from bracecalc.records.reference import ScrewKind
@@ -58,8 +58,7 @@ class Margin:
     verdict: Verdict
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ReachBand:
+class ReachBand(NamedTuple):
     """Heights above the datum between which the legs can raise the top onto a restraint.
 
     Empty where ``high`` is less than ``low``. ``low_set_by`` and ``high_set_by`` name the corner
@@ -82,8 +81,7 @@ class Leg:
     margin: Margin
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Alternative:
+class Alternative(NamedTuple):
     """A restraint that was worked out too, and why it isn't the one."""
 
     kind: RestraintKind
@@ -101,8 +99,7 @@ class Restraint:
     alternatives: tuple[Alternative, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StackOption:
+class StackOption(NamedTuple):
     """Another way to build the stack, and what it would change."""
 
     name: str
@@ -167,8 +164,7 @@ class Studs:
     strip_high: float | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hole:
+class Hole(NamedTuple):
     """One step of drilling for a screw: in what, with which bit."""
 
     member: str
@@ -202,8 +198,7 @@ class ScrewRow:
     ]  # at one stud: (from the stud's centre, above the underside)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
+class Step(NamedTuple):
     """One line of shown work, made by the computation itself."""
 
     part: str  # heading under which it stands
@@ -270,8 +265,7 @@ class Materials:
     screws: tuple[Need, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Check:
+class Check(NamedTuple):
     """One check of the surroundings: what was asked, what is there, how it stands."""
 
     name: str

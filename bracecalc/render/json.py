@@ -108,7 +108,7 @@ def _screws(row: ScrewRow) -> dict[str, Any]:
         "per_stud": row.per_stud,
         "count": row.count,
         "tip_to_far_side": row.tip_to_far_side,
-        "holes": [asdict(hole) for hole in row.holes],
+        "holes": [hole._asdict() for hole in row.holes],
         "positions": [list(position) for position in row.positions],
     }
 
