@@ -15,7 +15,7 @@ from bracecalc.reach import (
     level_short,
     rolling_height,
 )
-from bracecalc.records.job import Built, Job, Units
+from bracecalc.records.job import Built, Job
 from bracecalc.records.plan import (
     Alternative,
     Finding,
@@ -29,8 +29,8 @@ from bracecalc.records.plan import (
 from bracecalc.records.reference import Tables
 from bracecalc.stacking import lumber_of, rear_gap
 
-MARK = 0.125  # in: heights are set to eighths, common practice
-MARK_MM = 1.0 / 25.4  # in: and to whole millimetres where the job is in those
+MARK = 0.125  # in: heights are set to eighths, common practice; in a metric job too, so that
+# one job has one plan in whichever system it is written
 RANK = {Verdict.HOLDS: 0, Verdict.CLOSE: 1, Verdict.FAILS: 2}
 
 
@@ -268,8 +268,7 @@ def _target(job: Job, band: ReachBand, high: float) -> float:
         if room.worst_case >= -1e-9:
             return asked
     middle = min((band.low + band.high) / 2.0, high)
-    step = MARK_MM if job.units is Units.MM else MARK
-    marks = (math.floor(middle / step) * step, math.ceil(middle / step) * step)
+    marks = (math.floor(middle / MARK) * MARK, math.ceil(middle / MARK) * MARK)
     inside = [mark for mark in marks if band.low - 1e-9 <= mark <= high + 1e-9]
     return min(inside, key=lambda mark: abs(mark - middle), default=middle)
 

@@ -12,9 +12,10 @@ from hypothesis import strategies as st
 from jobs import GYPSUM, jobs, moved, sixteenths
 
 from bracecalc import fixing
+from bracecalc.jobfile import job_to_toml, parse_job
 from bracecalc.plan import make_plan
 from bracecalc.reach import reach_band
-from bracecalc.records.job import Job
+from bracecalc.records.job import Job, Units
 from bracecalc.records.plan import CORNERS, RestraintKind, Severity, Verdict
 from bracecalc.render.text import plan_text
 from bracecalc.tables import load_tables
@@ -150,3 +151,22 @@ def test_moving_studs_and_the_left_side_together_changes_nothing(job: Job, by: f
     plan = make_plan(job)
     assert mirror.verdict is plan.verdict
     assert [row.count for row in mirror.screws] == [row.count for row in plan.screws]
+
+
+NUMBERS = ("verdict", "reach_band", "legs", "stack", "packers", "studs", "screws", "strength")
+
+
+@FEW
+@given(job=jobs())
+def test_metric_and_inch_writings_of_one_job_give_one_plan(job: Job) -> None:
+    assume(job.niche.soffit or not job.niche.soffit_solid)  # else no job file says so
+    written = job_to_toml(replace(job, units=Units.MM), comments=False)
+    metric, inch = make_plan(parse_job(written, where="")), make_plan(job)
+    assert metric.job.units is Units.MM
+    one, other = metric.to_dict(), inch.to_dict()
+    assert {key: one[key] for key in NUMBERS} == {key: other[key] for key in NUMBERS}
+    assert metric.restraint.target_height == inch.restraint.target_height
+    assert one["demand"] == other["demand"]
+    assert [finding.code for finding in metric.findings] == [
+        finding.code for finding in inch.findings
+    ]
