@@ -97,8 +97,9 @@ def rolling_height(job: Job) -> float:
     """Return the lowest height of a restraint under which the unit rolls in."""
     unit, floor = job.unit, job.floor
     path = max(floor_spots(floor)) if floor.path_high is None else floor.path_high
-    overall = unit.height if unit.height_overall is None else unit.height_overall
-    return reach.rolling_reach(path_high=path, height_overall=overall, roll_in=job.rules.roll_in)
+    return reach.rolling_reach(
+        path_high=path, height_overall=unit.highest, roll_in=job.rules.roll_in
+    )
 
 
 def limit_margins(job: Job, band: ReachBand, height: float) -> tuple[Margin, Margin]:
@@ -118,8 +119,7 @@ def level_short(job: Job) -> float:
 def _standing(job: Job) -> float:
     """Return the least height of the top over a level floor, in."""
     unit, rules = job.unit, job.rules
-    overall = unit.height if unit.height_overall is None else unit.height_overall
-    return max(unit.height + rules.leg_least, overall + rules.roll_in)
+    return max(unit.height + rules.leg_least, unit.highest + rules.roll_in)
 
 
 def floor_remedy(job: Job, band: ReachBand) -> str:

@@ -200,7 +200,7 @@ def _floor_change(job: Job, *, careful: bool) -> Change | None:
     under = _wanted_underside(job, spare)
     spots = dict(zip(CORNERS, floor_spots(job.floor), strict=True))
     travels = dict(zip(CORNERS, leg_travels(job), strict=True))
-    path = rolling_height(job) - job.rules.roll_in - _overall(job)
+    path = rolling_height(job) - job.rules.roll_in - job.unit.highest
     plates, taken, heights = [], [], dict(spots)
     lengths = Lengths(job)
     for corner in CORNERS:
@@ -222,7 +222,7 @@ def _floor_change(job: Job, *, careful: bool) -> Change | None:
     kept = min(path, max(min(heights[c], spots[c]) for c in CORNERS))
     if job.floor.path_high is not None:
         kept = path
-    wanted = under - job.rules.roll_in - _overall(job) - spare
+    wanted = under - job.rules.roll_in - job.unit.highest - spare
     if kept > wanted + 1e-9:
         amount = mark_up(kept - wanted)
         taken.append(f"highest floor on the way in {lengths.near(amount)}")
@@ -246,10 +246,6 @@ def _wanted_underside(job: Job, spare: float) -> float:
         return job.built.underside
     lowest = max(floor_spots(job.floor)) + job.unit.height + job.rules.leg_least
     return mark_up(max(lowest, rolling_height(job)) + spare)
-
-
-def _overall(job: Job) -> float:
-    return job.unit.height if job.unit.height_overall is None else job.unit.height_overall
 
 
 def floor_at(floor: Floor, heights: Mapping[str, float]) -> Floor:

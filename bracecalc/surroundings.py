@@ -81,7 +81,7 @@ def _width_of_unit(checks: Checklist) -> None:
 
 def _greatest_lean(job: Job) -> float:
     """Return the greatest lean along the unit's height; the whole lean where no height is read."""
-    opening, highest = job.surroundings.opening, _highest(job)
+    opening, highest = job.surroundings.opening, job.unit.highest
     if opening is None:
         return 0.0
     read_over = max(opening.height, default=highest)
@@ -92,10 +92,6 @@ def _greatest_lean(job: Job) -> float:
         upright = squares - min(job.niche.width) ** 2 - lean**2
         leans.append(lean * min(1.0, highest / math.sqrt(max(upright, 1.0))))
     return max(leans, default=0.0)
-
-
-def _highest(job: Job) -> float:
-    return job.unit.height if job.unit.height_overall is None else job.unit.height_overall
 
 
 def _lean(diagonals: Range, job: Job) -> float:

@@ -48,11 +48,10 @@ def check_way_in(job: Job, route: Route, checks: Checklist) -> None:
 def moving_load(job: Job, route: Route) -> Load:
     """Return the size of the load as it travels; the bare unit's where it isn't given."""
     unit = job.unit
-    highest = unit.height if unit.height_overall is None else unit.height_overall
     given = (route.moving_height, route.moving_width, route.moving_depth)
     height, width, depth = (
         bare if size is None else size
-        for size, bare in zip(given, (highest, unit.width, unit.depth), strict=True)
+        for size, bare in zip(given, (unit.highest, unit.width, unit.depth), strict=True)
     )
     return Load(height, width, depth, bare=None in given)
 

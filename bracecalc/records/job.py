@@ -142,6 +142,11 @@ class Unit:
         None  # nearest and farthest from the rear edge of the top
     )
 
+    @property
+    def highest(self) -> float:
+        """Highest point of the whole unit over the floor that it stands on."""
+        return self.height if self.height_overall is None else self.height_overall
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Boards:
