@@ -1,4 +1,7 @@
-"""The errors that a user can cause; everything else is a fault of ours."""
+"""The errors that a user can cause; everything else is a fault of ours.
+
+Imports nothing of bracecalc.
+"""
 
 from __future__ import annotations
 

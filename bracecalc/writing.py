@@ -1,4 +1,7 @@
-"""Files written whole or not at all, and nothing that exists overwritten unasked."""
+"""Files written whole or not at all, and nothing that exists overwritten unasked.
+
+May import: errors.
+"""
 
 from __future__ import annotations
 

@@ -9,13 +9,13 @@ from importlib.resources import files
 from hypothesis import strategies as st
 from jobs import jobs, sixteenths
 
-from bracecalc.jobfile import job_to_toml, parse_job
-from bracecalc.plan import make_plan
+from bracecalc.drawing.content import Subject, Wishes
+from bracecalc.drawing.layout import sheet_page
+from bracecalc.drawing.model import Text
+from bracecalc.drawing.showing import Paper, ShownUnits
+from bracecalc.jobfile.read import job_to_toml, parse_job
+from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import Job, Layer, Units
-from bracecalc.render.drawing import Text
-from bracecalc.render.sheet.content import Subject, Wishes
-from bracecalc.render.sheet.layout import sheet_page
-from bracecalc.render.sheet.showing import Paper, ShownUnits
 
 DAY = datetime.date(2026, 11, 25)
 DEMO_FOLDER = files("bracecalc.data.demo")

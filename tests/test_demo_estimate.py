@@ -4,12 +4,12 @@ from pathlib import Path
 
 import pytest
 
-from bracecalc.jobfile import job_from_values
-from bracecalc.jobtable import Columns, NicheRow, table_rows
-from bracecalc.plan import make_plan
-from bracecalc.prices import PriceList, read_prices, screw_key
+from bracecalc.jobfile.read import job_from_values
+from bracecalc.jobfile.rows import Columns, NicheRow, table_rows
+from bracecalc.order.prices import PriceList, read_prices, screw_key
+from bracecalc.planning.plan import make_plan
 from bracecalc.records.plan import Plan, Verdict
-from bracecalc.tables import load_tables
+from bracecalc.tables.load import load_tables
 
 FOLDER = Path(__file__).parents[1] / "data" / "demo"
 

@@ -15,7 +15,7 @@ import pytest
 import bracecalc
 from bracecalc import make_plan, read_job
 from bracecalc.errors import JobError
-from bracecalc.jobfile import make_job
+from bracecalc.jobfile.read import make_job
 
 ROOT = Path(__file__).parents[1]
 MAIN = ROOT / "data" / "demo" / "3b-kitchen.toml"

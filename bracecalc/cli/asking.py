@@ -9,11 +9,11 @@ from typing import Any
 import click
 
 from bracecalc.errors import JobError
-from bracecalc.findings import Lengths
-from bracecalc.reach import floor_spots
-from bracecalc.readings import read_as_found
+from bracecalc.jobfile.as_found import read_as_found
+from bracecalc.planning.reach import floor_spots
 from bracecalc.records.job import Job
 from bracecalc.records.plan import CORNERS
+from bracecalc.text.findings import Lengths
 
 LINE = "line"
 WIDTH = 80

@@ -106,10 +106,10 @@ def command(ctx: click.Context) -> None:
     bracecalc check niche.toml --board '81 1/2 and 81 9/16, 81 5/8'
     bracecalc check niche.toml --ask --save
     """  # noqa: D301 - click wants the sign itself
-    from bracecalc.jobfile import read_job
-    from bracecalc.readings import read_as_found
+    from bracecalc.check.check import check_site
+    from bracecalc.jobfile.as_found import read_as_found
+    from bracecalc.jobfile.read import read_job
     from bracecalc.records.plan import Verdict
-    from bracecalc.site import check_site
 
     given = ctx.params
     job: str = given["job"]
@@ -181,10 +181,8 @@ def _text(check: SiteCheck, form: str) -> str:
     if form == "json":
         import json
 
-        from bracecalc.render.site_json import check_to_dict
-
-        return json.dumps(check_to_dict(check), indent=2, allow_nan=False)
-    from bracecalc.render.site import check_text
+        return json.dumps(check.to_dict(), indent=2, allow_nan=False)
+    from bracecalc.render.check import check_text
 
     return check_text(check, form=form)
 
@@ -204,7 +202,7 @@ def _save(
 ) -> None:
     from datetime import date
 
-    from bracecalc.record import Record, save_record
+    from bracecalc.jobfile.record import Record, save_record
 
     record = Record(
         on=date.today() if on is None else on.date(),

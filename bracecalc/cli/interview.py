@@ -7,13 +7,13 @@ from textwrap import wrap
 import click
 
 from bracecalc.errors import OutputError
-from bracecalc.jobanswers import SEVERAL
-from bracecalc.jobtext import length_text
-from bracecalc.keyreaders import TWO_LENGTHS, Context, Entry, compiled, items_of
-from bracecalc.quantities import Dimension, QuantityError, parse_length
+from bracecalc.jobfile.answers import SEVERAL
+from bracecalc.jobfile.readers import TWO_LENGTHS, Context, Entry, compiled, items_of
+from bracecalc.jobfile.write import length_text
 from bracecalc.records.job import Units
 from bracecalc.schema import Group, Key, Kind, default_of
-from bracecalc.tables import load_tables
+from bracecalc.tables.load import load_tables
+from bracecalc.text.lengths import Dimension, QuantityError, parse_length
 
 WIDTH = 80
 INDENT = "  "
@@ -164,7 +164,7 @@ class Interview:
         elif path in schema.arrays:
             self.ask_items(path, "row in this list")
         else:
-            from bracecalc.keypaths import nearest_key
+            from bracecalc.jobfile.paths import nearest_key
 
             self._again(path, nearest_key(path, schema))
         return True
@@ -215,7 +215,7 @@ class Interview:
         return str(answer).strip()
 
     def _again(self, text: str, right: str) -> None:
-        from bracecalc.keypaths import shown
+        from bracecalc.jobfile.paths import shown
 
         typed = f"read {shown(text)}" if text else "this one needs an answer"
         right = right.replace(TWO_LENGTHS, "32 in; 34 in")  # as typed here, not as in a file

@@ -7,7 +7,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from bracecalc.jobtable import NicheRow
+    from bracecalc.jobfile.rows import NicheRow
     from bracecalc.records.job import Job
 
 STANDARD_INPUT = "-"
@@ -40,13 +40,13 @@ def read_jobs(sources: Iterable[str]) -> list[Job]:
 
 def _readers(source: str) -> Iterator[Callable[[], Job]]:
     """Yield what reads each job of a source, so that one mistake doesn't hide the next."""
-    from bracecalc.jobfile import read_job
+    from bracecalc.jobfile.read import read_job
 
     if source == STANDARD_INPUT or source.lower().endswith(".toml"):
         yield partial(read_job, source)
         return
-    from bracecalc.jobtable import Columns
-    from bracecalc.takeoff import niche_rows
+    from bracecalc.jobfile.rows import Columns
+    from bracecalc.order.takeoff import niche_rows
 
     for row in niche_rows([source], Columns()):
         yield partial(_job_of_row, row) if row.number else partial(read_job, row.where)
@@ -56,7 +56,7 @@ def _job_of_row(row: NicheRow) -> Job:
     from dataclasses import replace
 
     from bracecalc.errors import JobError
-    from bracecalc.jobfile import job_from_values
+    from bracecalc.jobfile.read import job_from_values
 
     if row.mistakes:
         raise JobError(*row.mistakes)

@@ -33,7 +33,7 @@ def command(file: str, units: str, force: bool) -> None:
     typed, Ctrl-C stops and nothing is written.
     """
     from bracecalc.cli.interview import Interview
-    from bracecalc.jobanswers import answers_to_toml
+    from bracecalc.jobfile.answers import answers_to_toml
     from bracecalc.records.job import Units
     from bracecalc.writing import check_target, write_whole
 
@@ -187,7 +187,7 @@ def _rest(interview: Interview) -> None:
 def _look_over(interview: Interview, file: str) -> None:
     """Show what was typed; ask again for what doesn't fit, and for what the user wants changed."""
     from bracecalc.errors import JobError
-    from bracecalc.jobbuild import build_job
+    from bracecalc.jobfile.build import build_job
 
     where = "" if file == STANDARD_OUTPUT else file
     interview.head("Look it over", "what will be written")

@@ -66,7 +66,7 @@ def command(
     """  # noqa: D301 - click wants the sign itself
     from dataclasses import replace
 
-    from bracecalc.plan import make_plan
+    from bracecalc.planning.plan import make_plan
     from bracecalc.records.job import Units
     from bracecalc.records.plan import Verdict
 
@@ -100,7 +100,7 @@ def _sections(plans: list[Plan], form: str, *, tolerance: bool) -> list[str]:
         from bracecalc.render.markdown import plan_markdown as render
     else:
         from bracecalc.render.text import plan_text as render
-    from bracecalc.sensitivity import with_sensitivity
+    from bracecalc.certainty.sensitivity import with_sensitivity
 
     found = []
     for plan in plans:
@@ -113,15 +113,14 @@ def _sections(plans: list[Plan], form: str, *, tolerance: bool) -> list[str]:
 def _as_dict(plan: Plan, *, tolerance: bool) -> dict[str, Any]:
     shown = plan.to_dict()
     if tolerance:
-        from bracecalc.drift import tolerance_report
-        from bracecalc.render.site_json import tolerance_to_dict
+        from bracecalc.certainty.drift import tolerance_report
 
-        shown["tolerance"] = tolerance_to_dict(tolerance_report(plan.job, plan))
+        shown["tolerance"] = tolerance_report(plan.job, plan).to_dict()
     return shown
 
 
 def _tolerance(plan: Plan, form: str) -> str:
-    from bracecalc.drift import tolerance_report
-    from bracecalc.render.site import tolerance_text
+    from bracecalc.certainty.drift import tolerance_report
+    from bracecalc.render.check import tolerance_text
 
     return tolerance_text(tolerance_report(plan.job, plan), form=form)

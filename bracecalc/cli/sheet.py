@@ -16,9 +16,9 @@ from bracecalc.cli.jobs import read_jobs
 if TYPE_CHECKING:
     import datetime
 
+    from bracecalc.drawing.content import Subject, Wishes
+    from bracecalc.drawing.showing import Paper
     from bracecalc.records.job import Job
-    from bracecalc.render.sheet.content import Subject, Wishes
-    from bracecalc.render.sheet.showing import Paper
 
 T = TypeVar("T")
 _ENDINGS = (".pdf", ".html", ".svg")
@@ -95,8 +95,8 @@ def _check_ending(out: Path) -> None:
 
 
 def _paper(wanted: str | None, jobs: Sequence[Job]) -> Paper:
+    from bracecalc.drawing.showing import Paper
     from bracecalc.records.job import Units
-    from bracecalc.render.sheet.showing import Paper
 
     if wanted is not None:
         return Paper(wanted)
@@ -107,8 +107,8 @@ def _paper(wanted: str | None, jobs: Sequence[Job]) -> Paper:
 def _wishes(units: str | None, as_of: datetime.datetime | None, jobs: Sequence[Job]) -> Wishes:
     import datetime
 
-    from bracecalc.render.sheet.content import Wishes
-    from bracecalc.render.sheet.showing import ShownUnits
+    from bracecalc.drawing.content import Wishes
+    from bracecalc.drawing.showing import ShownUnits
 
     date = datetime.date.today() if as_of is None else as_of.date()
     return Wishes(units=None if units is None else ShownUnits(units), date=date)
@@ -118,10 +118,10 @@ def _subjects(jobs: Sequence[Job], units: str | None) -> list[Subject]:
     """Work out each plan; its words are in the units wished for, its code is the job's own."""
     from dataclasses import replace
 
-    from bracecalc.jobfile import job_to_toml
-    from bracecalc.plan import make_plan
+    from bracecalc.drawing.content import Subject
+    from bracecalc.jobfile.read import job_to_toml
+    from bracecalc.planning.plan import make_plan
     from bracecalc.records.job import Units
-    from bracecalc.render.sheet.content import Subject
 
     found = []
     with _progress(jobs, "plans") as bar:
@@ -134,22 +134,22 @@ def _subjects(jobs: Sequence[Job], units: str | None) -> list[Subject]:
 
 def _sheets(ending: str, subjects: list[Subject], wishes: Wishes, paper: Paper) -> bytes:
     if ending == ".html":
-        from bracecalc.render.sheet.html import html_bytes
+        from bracecalc.drawing.html import html_bytes
 
         return html_bytes(subjects, wishes, paper)
     if ending == ".svg":
-        from bracecalc.render.sheet.layout import sheet_page
-        from bracecalc.render.sheet.svg import svg_bytes
+        from bracecalc.drawing.layout import sheet_page
+        from bracecalc.drawing.svg import svg_bytes
 
         return svg_bytes(sheet_page(subjects[0], wishes, paper))
     return _pdf(subjects, wishes, paper)
 
 
 def _pdf(subjects: list[Subject], wishes: Wishes, paper: Paper) -> bytes:
-    from bracecalc.render.sheet.index import index_leaves
-    from bracecalc.render.sheet.layout import sheet_page
-    from bracecalc.render.sheet.pdf import Leaf, pdf_bytes
-    from bracecalc.render.sheet.text import clean
+    from bracecalc.drawing.index import index_leaves
+    from bracecalc.drawing.layout import sheet_page
+    from bracecalc.drawing.lettering import clean
+    from bracecalc.drawing.pdf import Leaf, pdf_bytes
 
     many = len(subjects) > 1
     first = index_leaves(subjects, wishes, paper) if many else []

@@ -13,7 +13,7 @@ import click
 ALIAS = "alias_of"
 
 if TYPE_CHECKING:
-    from bracecalc.facts import Fact, Schema
+    from bracecalc.tables.rows import Fact, Schema
 
 WIDTH = 80
 GAP = 2
@@ -65,7 +65,7 @@ def command(name: str | None, form: str, own: Path | None) -> None:
             raise click.UsageError("--own FILE needs the NAME of the table that it is laid over")
         click.echo(_listing(form))
         return
-    from bracecalc.tables import NAMES, SCHEMAS, facts, load_tables, one_of
+    from bracecalc.tables.load import NAMES, SCHEMAS, facts, load_tables, one_of
 
     table = name.strip().casefold().replace("_", "-")
     if table not in SCHEMAS:
@@ -98,7 +98,7 @@ def as_json(schema: Schema, rows: Iterable[Fact]) -> str:
     """Return the facts as a JSON array, numbers as numbers."""
     import json
 
-    from bracecalc.facts import number
+    from bracecalc.tables.rows import number
 
     def value(fact: Fact) -> str | float:
         known = schema.properties.get(fact.property)
@@ -128,7 +128,7 @@ def as_csv(schema: Schema, rows: Iterable[Fact]) -> str:
     import csv
     import io
 
-    from bracecalc.facts import COLUMNS
+    from bracecalc.tables.rows import COLUMNS
 
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
@@ -228,8 +228,8 @@ def _cell(name: str, facts: Sequence[Fact], notes: _Notes, usual: int) -> str:
 
 def _shown(fact: Fact) -> str:
     """Return the value as the trade writes it: a length that lies on a ruler as a fraction."""
-    from bracecalc.facts import number
-    from bracecalc.quantities import format_length
+    from bracecalc.tables.rows import number
+    from bracecalc.text.lengths import format_length
 
     inches = number(fact.value, fact.property) if fact.property in ON_A_RULER else None
     if inches is None or fact.value.endswith("mm") or inches % RULER != 0.0:

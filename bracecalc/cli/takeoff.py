@@ -13,9 +13,9 @@ from typing import TYPE_CHECKING, Any
 import click
 
 if TYPE_CHECKING:
-    from bracecalc.order import Order, OrderRules
+    from bracecalc.order.order import Order, OrderRules
+    from bracecalc.order.takeoff import Progress, Tally
     from bracecalc.records.reference import Tables
-    from bracecalc.takeoff import Progress, Tally
 
 BAR_FROM = 500  # rows from which a progress bar is worth it
 FORMATS = {".txt": "table", ".md": "markdown", ".json": "json", ".csv": "csv"}
@@ -56,8 +56,8 @@ class Length(click.ParamType[int]):
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> int:
         """Return 1/32 in, rounded up or down."""
-        from bracecalc.quantities import QuantityError, parse_length
         from bracecalc.records.job import Units
+        from bracecalc.text.lengths import QuantityError, parse_length
 
         if isinstance(value, int):
             return value
@@ -195,8 +195,8 @@ def command(ctx: click.Context, /, **options: Any) -> None:
     bracecalc takeoff niches.csv --prices prices.csv -o order.xlsx
     bracecalc takeoff niches.csv --cut-list cuts.svg
     """  # noqa: D301 (click wants the backspace itself)
-    from bracecalc.order import make_order
-    from bracecalc.tables import load_tables
+    from bracecalc.order.order import make_order
+    from bracecalc.tables.load import load_tables
 
     asked = Options(**options)
     form = _form(asked.out, asked.form)
@@ -233,8 +233,8 @@ def _cut_list_form(path: Path | None) -> str:
 
 def _rules(asked: Options, tables: Tables) -> OrderRules:
     from bracecalc.cutting import Saw
-    from bracecalc.order import OrderRules
-    from bracecalc.prices import read_on_hand, read_prices
+    from bracecalc.order.order import OrderRules
+    from bracecalc.order.prices import read_on_hand, read_prices
     from bracecalc.records.job import Units
 
     prices, on_hand = asked.prices, asked.on_hand
@@ -263,8 +263,8 @@ def _stock(text: str | None) -> tuple[int, ...]:
 
 def _tally(asked: Options) -> Tally:
     from bracecalc.errors import JobError, Mistake
-    from bracecalc.jobtable import Columns
-    from bracecalc.takeoff import niche_rows, take
+    from bracecalc.jobfile.rows import Columns
+    from bracecalc.order.takeoff import niche_rows, take
 
     columns = Columns(ignored=asked.ignore)
     if asked.group_by is not None:

@@ -2,6 +2,8 @@
 
 ``plan_cuts`` is the way in. Everything is whole: 1/32 in and the smallest coin. What the solver
 says is used as a hint only; cost, coverage, room and bound are worked out anew in integers.
+
+Imports nothing of bracecalc.
 """
 
 from __future__ import annotations

@@ -1,1 +1,4 @@
-"""Pure formulas: floats in inch and lbf in, floats out; standard library only."""
+"""Pure formulas: floats in inch and lbf in, floats out; the standard library alone.
+
+Imports nothing of bracecalc.
+"""

@@ -5,21 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from bracecalc.check.check import check_site
 from bracecalc.errors import JobError, Mistake
-from bracecalc.findings import Lengths
-from bracecalc.jobbuild import build_job
-from bracecalc.keypaths import flatten
+from bracecalc.jobfile.as_found import SIDES, read_as_found
+from bracecalc.jobfile.build import build_job
+from bracecalc.jobfile.paths import flatten
 from bracecalc.page.entries import Asked, written
-from bracecalc.plan import make_plan
-from bracecalc.quantities import QuantityError, parse_length
-from bracecalc.readings import SIDES, read_as_found
+from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import Job, Units
 from bracecalc.records.plan import CORNERS, Leg, Margin, Plan, Severity, Verdict
 from bracecalc.records.site import LegTurn, SiteCheck
+from bracecalc.render.check import check_document
 from bracecalc.render.document import Block, Grid, Items, Paragraph, Section, plan_document
-from bracecalc.render.site import check_document
 from bracecalc.render.words import STEPS
-from bracecalc.site import check_site
+from bracecalc.text.findings import Lengths
+from bracecalc.text.lengths import QuantityError, parse_length
 
 NOTHING = "nothing"  # what a mistake says was read where a key is missing
 SIGNS = {Verdict.HOLDS: "holds", Verdict.CLOSE: "close", Verdict.FAILS: "fails"}
@@ -125,10 +125,10 @@ def drawings(plan: Plan) -> list[dict[str, str]]:
 
     The legs are left out: the page shows them by corner.
     """
-    from bracecalc.render.sheet.content import Subject
-    from bracecalc.render.sheet.html import figures
-    from bracecalc.render.sheet.showing import Shown
-    from bracecalc.render.sheet.svg import svg_bytes
+    from bracecalc.drawing.content import Subject
+    from bracecalc.drawing.html import figures
+    from bracecalc.drawing.showing import Shown
+    from bracecalc.drawing.svg import svg_bytes
 
     shown = figures(Subject(plan=plan, job_text=""), Shown(plan.job, None))
     return [{"svg": svg_bytes(drawing).decode(), "told": caption} for drawing, caption in shown[:2]]

@@ -58,7 +58,7 @@ def _asked(params: Params) -> Asked:
 
 def _open(params: Params) -> Params:
     """Read a file just as the command line does: from its bytes, under its own name."""
-    from bracecalc.jobfile import read_job
+    from bracecalc.jobfile.read import read_job
 
     data = b64decode(params["bytes"])
     name = Path(params["name"]).name
@@ -76,7 +76,7 @@ def _open(params: Params) -> Params:
 
 
 def _decode(params: Params) -> Params:
-    from bracecalc.render.sheet.code import unpack
+    from bracecalc.drawing.code import unpack
 
     try:
         return {"text": unpack(params["code"].strip())}
@@ -87,8 +87,8 @@ def _decode(params: Params) -> Params:
 
 def _rewrite(params: Params) -> Params:
     """Return a length in the other unit, as people write it."""
-    from bracecalc.quantities import QuantityError, format_length, parse_length
     from bracecalc.records.job import Units
+    from bracecalc.text.lengths import QuantityError, format_length, parse_length
 
     units = Units.MM if params["unit"] == "mm" else Units.INCH
     try:
@@ -108,12 +108,12 @@ def _sheet(params: Params) -> Params:
     """Return the sheet to print, as SVG and as one HTML file."""
     from datetime import date
 
-    from bracecalc.jobtext import job_to_toml
-    from bracecalc.render.sheet.content import Subject, Wishes
-    from bracecalc.render.sheet.html import html_bytes
-    from bracecalc.render.sheet.layout import sheet_page
-    from bracecalc.render.sheet.showing import Paper
-    from bracecalc.render.sheet.svg import svg_bytes
+    from bracecalc.drawing.content import Subject, Wishes
+    from bracecalc.drawing.html import html_bytes
+    from bracecalc.drawing.layout import sheet_page
+    from bracecalc.drawing.showing import Paper
+    from bracecalc.drawing.svg import svg_bytes
+    from bracecalc.jobfile.write import job_to_toml
 
     plan = plan_of(_asked(params))
     subject = Subject(plan=plan, job_text=job_to_toml(plan.job, comments=False))
@@ -125,26 +125,25 @@ def _sheet(params: Params) -> Params:
 
 
 def _code(params: Params) -> Params:
-    from bracecalc.render.sheet.code import pack
+    from bracecalc.drawing.code import pack
 
     return {"code": pack(_write(params)["text"])}
 
 
 def _plan_data(params: Params) -> Any:
     """Return the JSON of ``bracecalc plan``."""
-    from bracecalc.plan import make_plan
+    from bracecalc.planning.plan import make_plan
 
     return make_plan(job_of(_asked(params).merged())).to_dict()
 
 
 def _check_data(params: Params) -> Any:
     """Return the JSON of ``bracecalc check``."""
-    from bracecalc.readings import read_as_found
-    from bracecalc.render.site_json import check_to_dict
-    from bracecalc.site import check_site
+    from bracecalc.check.check import check_site
+    from bracecalc.jobfile.as_found import read_as_found
 
     job = job_of(_asked(params).merged())
-    return check_to_dict(check_site(job, read_as_found(job.as_found, job)))
+    return check_site(job, read_as_found(job.as_found, job)).to_dict()
 
 
 METHODS: dict[str, Callable[[Params], Any]] = {

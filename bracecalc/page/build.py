@@ -14,7 +14,7 @@ from bracecalc.page.archive import engine_archive
 from bracecalc.page.preview import POLICY
 from bracecalc.page.runtime import HERE, PageError, Runtime, find_runtime
 from bracecalc.page.single import single_file
-from bracecalc.tables import load_tables
+from bracecalc.tables.load import load_tables
 
 SITE = HERE / "site"
 ENGINE = "engine.tar.xz"

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from bracecalc.errors import JobError, Mistake
-from bracecalc.readings import SIDES, split_points
+from bracecalc.jobfile.as_found import SIDES, split_points
 from bracecalc.records.plan import CORNERS
 from bracecalc.schema import Kind, find_key
 

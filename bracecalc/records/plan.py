@@ -8,6 +8,7 @@ from enum import StrEnum
 from typing import Any, NamedTuple
 
 from bracecalc.records.job import Job
+from bracecalc.records.plain import plain
 from bracecalc.records.reference import ScrewKind
 
 CORNERS = ("front_left", "front_right", "rear_left", "rear_right")
@@ -58,12 +59,23 @@ class Margin:
     verdict: Verdict
 
 
-class ReachBand(NamedTuple):
+# how a record that has a margin tells it, docs/json.md
+MARGIN_TOLD = (
+    "margin=margin.nominal",
+    "worst_case_margin=margin.worst_case",
+    "rss_margin=margin.rss",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class ReachBand:
     """Heights above the datum between which the legs can raise the top onto a restraint.
 
     Empty where ``high`` is less than ``low``. ``low_set_by`` and ``high_set_by`` name the corner
     (one of CORNERS) or "rolling in".
     """
+
+    TOLD = ("low", "high")
 
     low: float
     high: float
@@ -74,6 +86,8 @@ class ReachBand(NamedTuple):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Leg:
     """One levelling leg at contact."""
+
+    TOLD = ("extension", "turns", *MARGIN_TOLD)
 
     extension: float
     travel: float
@@ -91,6 +105,8 @@ class Alternative(NamedTuple):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Restraint:
     """What the top is raised to, and where its underside stands above the datum."""
+
+    TOLD = ("kind", "target_height", "alternatives")
 
     kind: RestraintKind
     target_height: float | None
@@ -112,6 +128,8 @@ class StackOption(NamedTuple):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stack:
     """The boards on the rear wall. ``thicknesses`` runs from the wall outward."""
+
+    TOLD = ("boards", "board", "length", "rear_gap", "overlap")
 
     boards: int
     board: str
@@ -135,6 +153,8 @@ class Stack:
 class Packers:
     """Pieces under the soffit, from the soffit down: what each is called, and its thickness."""
 
+    TOLD = ("pieces", "total", "length", "depth", "from_wall")
+
     sizes: tuple[str, ...]
     pieces: tuple[float, ...]
     length: float
@@ -154,6 +174,8 @@ class Studs:
     ``used`` is empty with spacing alone, as the spots aren't known: ``sure`` and ``best_case``
     count them. ``why_not`` says of each spot that isn't used why.
     """
+
+    TOLD = ("spots", "used", "sure", "best_case")
 
     spots: tuple[float, ...]
     used: tuple[float, ...]
@@ -179,6 +201,20 @@ class ScrewRow:
     ``positions`` are (distance from the left side of the niche, height above the underside of the
     board); for packers (from the left side, distance out from the rear wall).
     """
+
+    TOLD = (
+        "board",
+        "size",
+        "kind",
+        "length",
+        "counterbore",
+        "embedment",
+        "per_stud",
+        "count",
+        "tip_to_far_side",
+        "holes",
+        "positions",
+    )
 
     board: int
     size: str
@@ -227,6 +263,8 @@ class Strength:
 class LoadCase:
     """One load case: moments about the front leg line, in-lbf; force and capacity, lbf."""
 
+    TOLD = ("name", "force", "C_D", "capacity", "utilisation", "moments", "limited_by")
+
     name: str
     force: float
     C_D: float
@@ -239,6 +277,8 @@ class LoadCase:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Demand:
     """The load cases. ``checked`` is False where weight or doors were not given."""
+
+    TOLD = ("checked", "governs", "cases")
 
     checked: bool
     governs: str | None
@@ -278,6 +318,25 @@ class Check(NamedTuple):
 class Plan:
     """Everything worked out for one job, in the order in which the crew works."""
 
+    SCHEMA = "bracecalc plan 1"  # of docs/json.md
+    TOLD = (
+        "schema=SCHEMA",
+        "title=job.title",
+        "verdict",
+        "reach_band",
+        "restraint",
+        "legs",
+        "stack",
+        "packers",
+        "studs",
+        "screws",
+        "strength",
+        "demand",
+        "findings",
+        "materials",
+        "checks",
+    )
+
     job: Job
     verdict: Verdict
     reach_band: ReachBand
@@ -297,6 +356,5 @@ class Plan:
 
     def to_dict(self) -> dict[str, Any]:
         """Return the plan as the JSON of docs/json.md: inches and lbf, unrounded."""
-        from bracecalc.render.json import plan_to_dict
-
-        return plan_to_dict(self)
+        told: dict[str, Any] = plain(self)
+        return told

@@ -5,9 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
 from bracecalc.records.job import CarriedScrew, Job
-from bracecalc.records.plan import Finding, Margin, Plan, Verdict
+from bracecalc.records.plain import plain
+from bracecalc.records.plan import MARGIN_TOLD, Finding, Margin, Plan, Verdict
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +83,20 @@ class Point:
     ``limit`` says in words what the margin is the room to; no margin where nothing limits it.
     """
 
+    TOLD = (
+        "key",
+        "name",
+        "planned",
+        "found",
+        "difference",
+        "measured",
+        "uncertainty",
+        "limit",
+        *MARGIN_TOLD,
+        "verdict",
+        "note",
+    )
+
     key: str
     name: str
     planned: float | None
@@ -101,6 +117,8 @@ class Point:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LegTurn:
     """One leg: how far out at contact, and from where it is now. Negative: screw it in."""
+
+    TOLD = ("extension", "now", "out", "turns", *MARGIN_TOLD, "verdict=margin.verdict")
 
     extension: float
     now: float | None
@@ -143,6 +161,8 @@ class Remedy:
     ``effort`` ranks: 1 is the least. ``job`` is the job with the change made.
     """
 
+    TOLD = ("mends", "effort", "text", "verdict")
+
     mends: str  # code of the finding
     effort: int
     text: str
@@ -154,6 +174,8 @@ class Remedy:
 class Miss:
     """Something that fails as found, and every change that mends it, least effort first."""
 
+    TOLD = ("code=finding.code", "text=finding.text", "in_plan", "remedies")
+
     finding: Finding
     remedies: tuple[Remedy, ...]
     in_plan: bool = False  # the plan fails by it too, whatever was found
@@ -162,6 +184,24 @@ class Miss:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SiteCheck:
     """As found against the plan: the verdict, what to do, and every point."""
+
+    SCHEMA = "bracecalc check 1"  # of docs/json.md
+    TOLD = (
+        "schema=SCHEMA",
+        "title",
+        "verdict",
+        "after",
+        "todo",
+        "changes",
+        "misses",
+        "points",
+        "legs",
+        "legs_after",
+        "contact",
+        "studs",
+        "found",
+        "mended",
+    )
 
     title: str
     verdict: Verdict
@@ -179,6 +219,11 @@ class SiteCheck:
     after: Verdict  # of the whole once all of it is done
     mended: Plan  # then
     legs_after: Mapping[str, LegTurn]  # then
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return the check as the JSON of docs/json.md: inches and lbf, unrounded."""
+        told: dict[str, Any] = plain(self)
+        return told
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -223,9 +268,16 @@ class Together:
 class ToleranceReport:
     """How sure a plan is: drift of each measurement, of all together, and sampled shares."""
 
+    TOLD = ("verdict", "searched", "drifts", "together", "shares")
+
     job: Job
     verdict: Verdict
     searched: float  # how far each drift was looked for, in
     drifts: tuple[Drift, ...]
     together: tuple[Together, ...]  # the least drift first
     shares: Shares | None  # None without numpy, or where nothing can be reached for
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return the tolerance as the JSON of docs/json.md: inches and lbf, unrounded."""
+        told: dict[str, Any] = plain(self)
+        return told

@@ -1,1 +1,4 @@
-"""Results to what people see."""
+"""What people read: text, markdown, rows and workbooks.
+
+May import: check, cutting, order, planning, records, strength, text.
+"""

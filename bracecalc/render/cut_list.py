@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from xml.etree import ElementTree
 
 from bracecalc.cutting import PER_INCH, CutStick, Saw
-from bracecalc.order import LumberLine, Order, OrderRules
-from bracecalc.order_words import length_text, stick_text
-from bracecalc.quantities import Rounding, format_length
+from bracecalc.order.naming import length_text, stick_text
+from bracecalc.order.order import LumberLine, Order, OrderRules
+from bracecalc.order.takeoff import BLOCKING
 from bracecalc.records.job import Units
 from bracecalc.render.text import WIDTH, printable
-from bracecalc.takeoff import BLOCKING
+from bracecalc.text.lengths import Rounding, format_length
 
 BAR = 76  # columns that the longest stick takes
 SVG = "http://www.w3.org/2000/svg"

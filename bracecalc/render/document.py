@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from bracecalc.findings import Lengths, used
-from bracecalc.reach import limit_margins
+from bracecalc.planning.reach import limit_margins
 from bracecalc.records.plan import (
     LoadCase,
     Margin,
@@ -33,6 +32,7 @@ from bracecalc.render.words import (
     set_out,
     wall_words,
 )
+from bracecalc.text.findings import Lengths, used
 
 VERDICTS = {
     Verdict.HOLDS: "It holds.",

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from bracecalc.demand import STATE, contents_weight
-from bracecalc.findings import NEWTONS, Lengths
 from bracecalc.records.job import Job, Method, Units
 from bracecalc.records.plan import Plan
+from bracecalc.strength.demand import STATE, contents_weight
+from bracecalc.text.findings import NEWTONS, Lengths
 
 NEWTON_METRES = NEWTONS * 0.0254  # in an in-lbf, exact
 

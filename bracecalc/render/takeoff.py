@@ -6,14 +6,14 @@ import textwrap
 from collections.abc import Iterator
 
 from bracecalc.cutting import PER_INCH, CutPlan
-from bracecalc.order import LumberLine, Order
-from bracecalc.order_words import FOOT, length_text, stick_text
+from bracecalc.order.naming import FOOT, length_text, stick_text
+from bracecalc.order.order import LumberLine, Order
+from bracecalc.order.takeoff import BLOCKING, Sum
 from bracecalc.records.job import Units
 from bracecalc.render.cut_list import cut_list_text, saw_words
 from bracecalc.render.document import Block, Grid, Items, Paragraph, Section
 from bracecalc.render.markdown import section_markdown
 from bracecalc.render.text import section_text
-from bracecalc.takeoff import BLOCKING, Sum
 
 MOST_BARS = 60  # in the terminal; a longer cut list goes to a file
 CAUTIONS = (

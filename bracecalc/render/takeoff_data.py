@@ -8,9 +8,9 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from bracecalc.cutting import PER_INCH
-from bracecalc.order import CountedLine, LumberLine, Order
+from bracecalc.order.order import CountedLine, LumberLine, Order
+from bracecalc.order.takeoff import Sum
 from bracecalc.render.rows import harmless
-from bracecalc.takeoff import Sum
 
 SCHEMA = "bracecalc takeoff 1"
 HEADINGS = (

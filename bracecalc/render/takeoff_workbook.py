@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from bracecalc.cutting import PER_INCH
-from bracecalc.order import Order
-from bracecalc.order_words import length_text
+from bracecalc.order.naming import length_text
+from bracecalc.order.order import Order
 from bracecalc.render.cut_list import bars, saw_words
 from bracecalc.render.rows import harmless
 from bracecalc.render.takeoff import cautions, percent, proof_words

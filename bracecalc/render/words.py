@@ -5,10 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from bracecalc.counter import MM, counter_kind, counter_name
-from bracecalc.findings import Lengths, joined
-from bracecalc.gaps import open_gap
-from bracecalc.quantities import Rounding, format_length
+from bracecalc.planning.bearing import open_gap
 from bracecalc.records.job import Job, StudMaterial, Units
 from bracecalc.records.plan import (
     CORNERS,
@@ -22,6 +19,9 @@ from bracecalc.records.plan import (
     Studs,
 )
 from bracecalc.records.reference import ScrewKind
+from bracecalc.text.findings import Lengths, joined
+from bracecalc.text.lengths import Rounding, format_length
+from bracecalc.text.screw_names import MM, counter_kind, counter_name
 
 STEPS = ("Mark", "Cut", "Fix", "Set")
 

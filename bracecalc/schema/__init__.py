@@ -1,4 +1,7 @@
-"""Every key of a job file, once: the reader, the questions, the page and the messages use it."""
+"""Every key of a job file, once: the reader, the questions, the page and the messages use it.
+
+May import: records.
+"""
 
 from __future__ import annotations
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
-from bracecalc.mechanics import dowel, penetration
+from bracecalc.mechanics.nds import dowel, penetration
 
 HERE = Path(__file__).parent
 FIGURE = HERE / "capacity-against-gap.svg"

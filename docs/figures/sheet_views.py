@@ -6,12 +6,12 @@ from pathlib import Path
 
 from bracecalc.data import demo_path
 
-from bracecalc.jobfile import job_to_toml, read_job
-from bracecalc.plan import make_plan
-from bracecalc.render.sheet.content import Subject
-from bracecalc.render.sheet.html import figures
-from bracecalc.render.sheet.showing import Shown
-from bracecalc.render.sheet.svg import svg_bytes
+from bracecalc.drawing.content import Subject
+from bracecalc.drawing.html import figures
+from bracecalc.drawing.showing import Shown
+from bracecalc.drawing.svg import svg_bytes
+from bracecalc.jobfile.read import job_to_toml, read_job
+from bracecalc.planning.plan import make_plan
 
 HERE = Path(__file__).parent
 

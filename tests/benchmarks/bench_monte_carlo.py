@@ -9,7 +9,7 @@ import random
 import time
 from collections.abc import Callable
 
-from bracecalc.monte_carlo import DRAWS, SEED, ErrorsOf, Setup, sample
+from bracecalc.certainty.monte_carlo import DRAWS, SEED, ErrorsOf, Setup, sample
 
 SETUP = Setup(
     spots=(0.0, 0.125, 0.0, 0.25),

@@ -19,10 +19,10 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TypeVar
 
-from bracecalc.jobfile import read_job
-from bracecalc.plan import make_materials, make_plan
+from bracecalc.jobfile.read import read_job
+from bracecalc.planning.plan import make_materials, make_plan
 from bracecalc.records.job import Job, Screws
-from bracecalc.render.json import plan_to_dict
+from bracecalc.records.plan import Plan
 from bracecalc.render.text import plan_text
 
 Thing = TypeVar("Thing")
@@ -114,7 +114,7 @@ def main(count: int) -> None:
     told("make_materials, other jobs", each(make_materials, distinct(count, seed=7)), base)
     shown = [make_plan(job) for job in plans[: max(1, count // 10)]]
     told("plan as text", each(plan_text, shown), base)
-    told("plan as JSON", each(plan_to_dict, shown), base)
+    told("plan as JSON", each(Plan.to_dict, shown), base)
     parts(distinct(max(1, count // 4), seed=11))
 
 

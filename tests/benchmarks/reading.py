@@ -10,8 +10,8 @@ from collections.abc import Callable
 
 import pint
 
-from bracecalc.jobfile import job_from_values, job_to_toml, parse_job
-from bracecalc.quantities import Units, parse_length
+from bracecalc.jobfile.read import job_from_values, job_to_toml, parse_job
+from bracecalc.text.lengths import Units, parse_length
 
 ROUNDS = 5
 MANY = 5_000

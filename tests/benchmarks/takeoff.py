@@ -52,8 +52,8 @@ def write(path: Path, rows: int, kinds: int) -> None:
 
 def one_run(path: str) -> None:
     """Work a table out in this process and print rows, seconds and peak memory."""
-    from bracecalc.jobtable import Columns
-    from bracecalc.takeoff import niche_rows, take
+    from bracecalc.jobfile.rows import Columns
+    from bracecalc.order.takeoff import niche_rows, take
 
     began = time.perf_counter()
     tally = take(niche_rows([path], Columns()))
@@ -91,8 +91,8 @@ def table() -> None:
 
 def core(niches: int = 5_000) -> None:
     """Print how many different niches one core reads and works out in a second."""
-    from bracecalc.jobfile import job_from_values
-    from bracecalc.takeoff import Task, work_batch, work_out
+    from bracecalc.jobfile.read import job_from_values
+    from bracecalc.order.takeoff import Task, work_batch, work_out
 
     tasks: list[Task] = [
         (f"row {number}", dict(zip(COLUMNS[4:], row(number, niches)[4:], strict=True)))

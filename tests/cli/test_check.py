@@ -302,5 +302,5 @@ def test_a_check_loads_no_library_that_it_does_not_use(path: Path) -> None:
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     loaded = set(done.stdout.splitlines())
-    assert "bracecalc.site" in loaded
+    assert "bracecalc.check.check" in loaded
     assert loaded.isdisjoint({"pint", "numpy", "tomlkit", "tabulate"})

@@ -98,12 +98,12 @@ def test_a_mistake_is_one_line_and_exit_status_2() -> None:
 
 
 def test_a_fault_of_ours_is_not_hidden(monkeypatch: pytest.MonkeyPatch) -> None:
-    import bracecalc.plan
+    import bracecalc.planning.plan
 
     def broken(*_: object, **__: object) -> None:
         raise ValueError("our bug")
 
-    monkeypatch.setattr(bracecalc.plan, "make_plan", broken)
+    monkeypatch.setattr(bracecalc.planning.plan, "make_plan", broken)
     with pytest.raises(ValueError, match="our bug"):
         run("plan", str(ROOT / "data" / "demo" / "3b-kitchen.toml"))
 

@@ -8,7 +8,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from bracecalc.cli.main import group
-from bracecalc.jobfile import parse_job, read_job
+from bracecalc.jobfile.read import parse_job, read_job
 from bracecalc.records.job import Units
 
 # The least that a job needs, in the order of the questions; "" is Enter.

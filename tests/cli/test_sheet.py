@@ -16,8 +16,8 @@ from click.testing import CliRunner, Result
 from pypdf import PdfReader
 
 from bracecalc.cli.main import group
-from bracecalc.jobfile import parse_job
-from bracecalc.render.sheet.code import unpack
+from bracecalc.drawing.code import unpack
+from bracecalc.jobfile.read import parse_job
 
 JOB = "3b-kitchen.toml"
 DAY = ("--as-of", "2026-11-25")
@@ -220,8 +220,8 @@ def test_what_is_not_needed_is_not_loaded(demo: Path, tmp_path: Path) -> None:
 
 
 def test_the_code_on_the_sheet_is_the_job(demo: Path, tmp_path: Path) -> None:
-    from bracecalc.jobfile import job_to_toml, read_job
-    from bracecalc.render.sheet.code import pack, revision
+    from bracecalc.drawing.code import pack, revision
+    from bracecalc.jobfile.read import job_to_toml, read_job
 
     job = read_job(demo / JOB)
     text = job_to_toml(job, comments=False)

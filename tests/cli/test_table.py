@@ -11,8 +11,8 @@ from click.testing import CliRunner, Result
 
 from bracecalc.cli.main import group
 from bracecalc.cli.table import CONTENTS
-from bracecalc.facts import COLUMNS, facts
-from bracecalc.tables import NAMES, load_tables
+from bracecalc.tables.load import NAMES, load_tables
+from bracecalc.tables.rows import COLUMNS, facts
 
 
 def run(*arguments: str) -> Result:

@@ -2,8 +2,8 @@
 
 import pytest
 
-from bracecalc.facts import Fact, facts
-from bracecalc.tables import NAMES
+from bracecalc.tables.load import NAMES
+from bracecalc.tables.rows import Fact, facts
 
 READINGS = (
     "seen in ",

@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import MISSING, fields
-from pathlib import Path
 
 import pytest
+from house.make_job_file_page import HEAD, PAGE, job_file_page
 
-from bracecalc.jobfile import parse_job
-from bracecalc.keyreaders import compiled
+from bracecalc.jobfile.read import parse_job
+from bracecalc.jobfile.readers import compiled
 from bracecalc.records.job import Built, Job, Wall
 from bracecalc.schema import GROUPS, Group, default_of, find_key
-from bracecalc.schema.page import HEAD, job_file_page
-
-PAGE = Path(__file__).parents[2] / "docs" / "job-file.md"
 
 # Filled by the reader itself, or by tables of their own.
 OTHERWISE = {
@@ -29,7 +26,7 @@ NESTED = {"soffit_layers", "doors", "carried", "published", "doorways", "earthqu
 
 def test_the_page_is_current() -> None:
     made = job_file_page()
-    assert PAGE.read_text(encoding="utf-8") == made, "python -m bracecalc.schema.page renews it"
+    assert PAGE.read_text(encoding="utf-8") == made, "tests/house/make_job_file_page.py renews it"
 
 
 @pytest.mark.parametrize("group", GROUPS, ids=lambda group: f"{group.path}/{group.slot}")

@@ -12,9 +12,9 @@ import math
 
 import pytest
 
-from bracecalc.mechanics import beam
-from bracecalc.mechanics.continuous import Diagram, beam_diagram, beam_reactions
-from bracecalc.mechanics.sharing import LEFT_END, RIGHT_END, WHOLE_OVERLAP
+from bracecalc.mechanics.statics import beam
+from bracecalc.mechanics.statics.beam import Diagram, beam_diagram, beam_reactions
+from bracecalc.mechanics.statics.sharing import LEFT_END, RIGHT_END, WHOLE_OVERLAP
 
 # number of supports: reactions x w l, moments over the supports x w l^2 (both to the middle),
 # greatest moment in each span x w l^2 (to the middle)

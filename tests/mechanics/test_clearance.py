@@ -8,8 +8,8 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from bracecalc.mechanics import clearance
-from bracecalc.mechanics.clearance import Swing
+from bracecalc.mechanics.geometry import clearance
+from bracecalc.mechanics.geometry.clearance import Swing
 
 FLAT = Swing(width=30.0, thickness=1.0, hinge_offset=0.0)
 # an inset axis, a thick door and a bar handle: nothing symmetric

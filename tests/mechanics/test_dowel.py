@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bracecalc.mechanics import dowel
-from bracecalc.mechanics.dowel import Joint, Mode
+from bracecalc.mechanics.nds import dowel
+from bracecalc.mechanics.nds.dowel import Joint, Mode
 
 SCREW = Joint(  # No. 10 in SPF
     diameter=0.152,

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from bracecalc.mechanics import earthquake
+from bracecalc.mechanics.statics import earthquake
 
 RIGID = {"a_p": 1.0, "r_p": 2.5, "i_p": 1.0}
 

@@ -9,9 +9,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bracecalc.mechanics import dowel, eurocode5, eurocode5_axial, eurocode5_design
-from bracecalc.mechanics.eurocode5 import Failure, TimberJoint
-from bracecalc.mechanics.eurocode5_design import LoadDuration
+from bracecalc.mechanics.eurocode5 import axial as eurocode5_axial
+from bracecalc.mechanics.eurocode5 import design as eurocode5_design
+from bracecalc.mechanics.eurocode5 import lateral as eurocode5
+from bracecalc.mechanics.eurocode5.design import LoadDuration
+from bracecalc.mechanics.eurocode5.lateral import Failure, TimberJoint
+from bracecalc.mechanics.nds import dowel
 
 JOINT = TimberJoint(
     diameter=4.4,

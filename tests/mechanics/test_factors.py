@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bracecalc.mechanics import factors
-from bracecalc.mechanics.factors import FastenerRow
+from bracecalc.mechanics.nds import factors
+from bracecalc.mechanics.nds.factors import FastenerRow
 
 FORCES = st.floats(1.0, 1e4)
 ROW = FastenerRow(

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 import pytest
 
-from bracecalc.mechanics import overturning
+from bracecalc.mechanics.statics import overturning
 
 BAD = (math.nan, math.inf, -math.inf)
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bracecalc.mechanics import penetration
+from bracecalc.mechanics.nds import penetration
 
 BAD = [math.nan, math.inf, -math.inf, -0.1]
 

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from bracecalc.mechanics import reach
+from bracecalc.mechanics.geometry import reach
 
 
 def test_level_floor_leaves_travel_less_the_least_extension() -> None:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 import pytest
 
-from bracecalc.mechanics import sharing
+from bracecalc.mechanics.statics import sharing
 
 
 def test_a_load_in_the_middle_is_shared_evenly() -> None:

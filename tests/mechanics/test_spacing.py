@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bracecalc.mechanics.spacing import (
+from bracecalc.mechanics.nds.spacing import (
     Screw,
     least_distances,
     least_distances_eurocode,

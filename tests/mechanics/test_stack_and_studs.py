@@ -6,7 +6,8 @@ import math
 
 import pytest
 
-from bracecalc.mechanics import embedment, stack, studs
+from bracecalc.mechanics.geometry import stack, studs
+from bracecalc.mechanics.nds import penetration
 
 
 def test_two_inches_of_overlap_need_three_two_by_fours_over_a_gap_of_two() -> None:
@@ -51,11 +52,11 @@ def test_sixteen_on_centre_is_sure_of_two_from_thirty_two_inches_on() -> None:
 
 def test_embedment_of_the_trade() -> None:
     # No. 10 x 3-1/2 through a 2x4 and 1/2 in board: 1-1/2 in in the stud, common practice
-    assert embedment.embedment(length=3.5, under_head=1.5, build_up=0.5, washer=0.0) == 1.5
+    assert penetration.embedment(length=3.5, under_head=1.5, build_up=0.5, washer=0.0) == 1.5
 
 
 def test_six_diameters_rule_above_the_rule_of_the_job() -> None:
-    least = embedment.least_embedment(wanted=1.0, diameter=0.242, tip=0.484, lag=False)
+    least = penetration.least_embedment(wanted=1.0, diameter=0.242, tip=0.484, lag=False)
     assert least == pytest.approx(6 * 0.242)  # NDS 2018 12.1.5.6, from memory
 
 
@@ -68,4 +69,4 @@ def test_what_is_no_number_is_refused(value: float) -> None:
     with pytest.raises(ValueError, match="more than 0"):
         studs.layout_spots(first=0.0, spacing=value, width=30.0)
     with pytest.raises(ValueError, match="finite"):
-        embedment.embedment(length=value, under_head=1.5, build_up=0.5, washer=0.0)
+        penetration.embedment(length=value, under_head=1.5, build_up=0.5, washer=0.0)

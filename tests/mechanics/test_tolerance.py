@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bracecalc.mechanics.tolerance import probability_reached, root_sum_square, worst_case
+from bracecalc.mechanics.geometry.tolerance import probability_reached, root_sum_square, worst_case
 
 LENGTHS = st.floats(min_value=-100.0, max_value=100.0)
 SOME = st.lists(LENGTHS, max_size=6)

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 import pytest
 
-from bracecalc.mechanics import withdrawal
+from bracecalc.mechanics.nds import withdrawal
 
 BAD = [math.nan, math.inf, -math.inf, -0.1]
 

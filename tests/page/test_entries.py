@@ -9,15 +9,14 @@ from typing import Any
 
 import pytest
 
+from bracecalc.check.check import check_site
 from bracecalc.errors import JobError
-from bracecalc.jobfile import parse_job
+from bracecalc.jobfile.as_found import read_as_found
+from bracecalc.jobfile.read import parse_job
 from bracecalc.page.bridge import call
 from bracecalc.page.entries import Asked, put
 from bracecalc.page.writing import job_text
-from bracecalc.plan import make_plan
-from bracecalc.readings import read_as_found
-from bracecalc.render.site_json import check_to_dict
-from bracecalc.site import check_site
+from bracecalc.planning.plan import make_plan
 
 DEMO = (Path(__file__).parents[2] / "data/demo/3b-kitchen.toml").read_text()
 
@@ -70,7 +69,7 @@ def test_the_check_is_that_of_the_engine() -> None:
     entries = {"as_found.floor.rear_right": "7/8 in", "as_found.studs": ["6 in", "22 in"]}
     job = parse_job(job_text(Asked(DEMO, entries)), where="")
     check = check_site(job, read_as_found(job.as_found, job))
-    wanted = json.loads(json.dumps(check_to_dict(check)))
+    wanted = json.loads(json.dumps(check.to_dict()))
     assert answer("check data", DEMO, entries)["result"] == wanted
     shown = answer("check", DEMO, entries)["result"]
     assert shown["verdict"].lower() == check.verdict.value

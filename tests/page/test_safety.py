@@ -11,7 +11,7 @@ import pytest
 from page.test_screens import open_demo, until_verdict
 
 from bracecalc.errors import JobError
-from bracecalc.jobfile import read_job
+from bracecalc.jobfile.read import read_job
 
 if TYPE_CHECKING:
     from page.phone import Host, Phone

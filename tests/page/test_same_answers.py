@@ -66,8 +66,8 @@ def test_plan_and_check(open_page: Phone, tmp_path: Path, number: int) -> None:
 
 
 def test_the_jobs_are_of_every_kind() -> None:
-    from bracecalc.jobfile import parse_job
-    from bracecalc.plan import make_plan
+    from bracecalc.jobfile.read import parse_job
+    from bracecalc.planning.plan import make_plan
 
     plans = [make_plan(parse_job(job_text(number), where="job")) for number in range(JOBS)]
     assert len({plan.verdict for plan in plans}) == 3

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from bracecalc.jobfile import parse_job, read_job
-from bracecalc.plan import make_plan
+from bracecalc.jobfile.read import parse_job, read_job
+from bracecalc.planning.plan import make_plan
 
 if TYPE_CHECKING:
     from page.phone import Host, Phone
@@ -191,7 +191,7 @@ def test_the_sheet_is_made_on_the_phone(host: Host, phone: Phone, tmp_path: Path
 @pytest.fixture
 def photo(tmp_path: Path) -> Path:
     segno = pytest.importorskip("segno")
-    from bracecalc.render.sheet.code import pack
+    from bracecalc.drawing.code import pack
 
     short = "\n".join(line.split("#")[0].rstrip() for line in DEMO.read_text().splitlines())
     path = tmp_path / "code.png"
@@ -241,7 +241,7 @@ def test_the_code_of_a_sheet_is_read_by_the_camera(
 
 
 def test_the_code_of_a_sheet_can_be_pasted(host: Host, phone: Phone) -> None:
-    from bracecalc.render.sheet.code import pack
+    from bracecalc.drawing.code import pack
 
     phone.open(host.url)
     phone.wait_for_engine()

@@ -9,8 +9,8 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from bracecalc.errors import JobError
-from bracecalc.jobfile import job_from_values, job_to_toml, make_job, parse_job
-from bracecalc.keyreaders import compiled
+from bracecalc.jobfile.read import job_from_values, job_to_toml, make_job, parse_job
+from bracecalc.jobfile.readers import compiled
 from bracecalc.records.job import (
     Boards,
     Built,

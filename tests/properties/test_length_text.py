@@ -7,7 +7,7 @@ from fractions import Fraction
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bracecalc.quantities import (
+from bracecalc.text.lengths import (
     Dimension,
     QuantityError,
     Rounding,

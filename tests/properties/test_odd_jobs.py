@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from jobs import jobs, sixteenths
 
-from bracecalc.plan import make_plan
+from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import (
     Built,
     Earthquake,

@@ -11,14 +11,14 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from jobs import GYPSUM, jobs, moved, sixteenths
 
-from bracecalc import fixing
-from bracecalc.jobfile import job_to_toml, parse_job
-from bracecalc.plan import make_plan
-from bracecalc.reach import reach_band
+from bracecalc.jobfile.read import job_to_toml, parse_job
+from bracecalc.planning.plan import make_plan
+from bracecalc.planning.reach import reach_band
 from bracecalc.records.job import Job, Units
 from bracecalc.records.plan import CORNERS, RestraintKind, Severity, Verdict
 from bracecalc.render.text import plan_text
-from bracecalc.tables import load_tables
+from bracecalc.stack import screws as fixing
+from bracecalc.tables.load import load_tables
 
 FEW = settings(max_examples=60, deadline=None)
 

@@ -8,12 +8,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from jobs import jobs, sixteenths
 
-from bracecalc.plan import make_plan
-from bracecalc.reach import floor_spots
+from bracecalc.check.check import check_site
+from bracecalc.planning.plan import make_plan
+from bracecalc.planning.reach import floor_spots
 from bracecalc.records.job import Job
 from bracecalc.records.plan import CORNERS, Plan, RestraintKind, Severity, Verdict
 from bracecalc.records.site import AsFound, FoundLayer, Reading, SiteCheck
-from bracecalc.site import check_site
 
 FEW = settings(max_examples=40, deadline=None)
 

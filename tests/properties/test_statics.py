@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bracecalc.mechanics import beam, earthquake, overturning, sharing
-from bracecalc.mechanics.continuous import beam_diagram, beam_reactions
+from bracecalc.mechanics.statics import beam, earthquake, overturning, sharing
+from bracecalc.mechanics.statics.beam import beam_diagram, beam_reactions
 
 EIGHTH = 0.125
 LOADS = st.floats(0.0, 5000.0)

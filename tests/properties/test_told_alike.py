@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given, settings
 from jobs import jobs
 
-from bracecalc.plan import make_materials, make_plan
+from bracecalc.planning.plan import make_materials, make_plan
 from bracecalc.records.job import Job
 from bracecalc.render.markdown import plan_markdown
 from bracecalc.render.rows import plan_rows

@@ -6,7 +6,7 @@ example of the standard itself was found.
 
 from __future__ import annotations
 
-from bracecalc.mechanics import earthquake
+from bracecalc.mechanics.statics import earthquake
 from published.check import Check, Mark, Table
 
 _INPUT = {"s_ds": 0.85, "weight": 250.0, "i_p": 1.0}

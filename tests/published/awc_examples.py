@@ -7,7 +7,7 @@ which reproduces no cell of the tables.
 
 from __future__ import annotations
 
-from bracecalc.mechanics import penetration, withdrawal
+from bracecalc.mechanics.nds import penetration, withdrawal
 from published.check import Check, Mark, Table
 
 

@@ -6,8 +6,8 @@ the gap, as a public engineering note quotes them. The values with the gap were 
 
 from __future__ import annotations
 
-from bracecalc.mechanics import dowel
-from bracecalc.mechanics.dowel import Mode
+from bracecalc.mechanics.nds import dowel
+from bracecalc.mechanics.nds.dowel import Mode
 from published.check import Check, Mark, Table
 
 _PRINTED = {

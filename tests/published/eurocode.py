@@ -8,8 +8,9 @@ same equilibria in tests/mechanics/test_eurocode5.py.
 
 from __future__ import annotations
 
-from bracecalc.mechanics import eurocode5, eurocode5_design
-from bracecalc.mechanics.eurocode5_design import LoadDuration
+from bracecalc.mechanics.eurocode5 import design as eurocode5_design
+from bracecalc.mechanics.eurocode5 import lateral as eurocode5
+from bracecalc.mechanics.eurocode5.design import LoadDuration
 from published.check import Check, Mark, Table
 
 _K_MOD = {

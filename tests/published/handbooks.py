@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bracecalc.mechanics import withdrawal
+from bracecalc.mechanics.nds import withdrawal
 from published.check import Check, Mark, Table
 
 

@@ -7,7 +7,7 @@ read: 12K and 12.2A in scans of pages 106 and 77; the others second hand or from
 
 from __future__ import annotations
 
-from bracecalc.mechanics import dowel, factors, withdrawal
+from bracecalc.mechanics.nds import dowel, factors, withdrawal
 from published.check import Check, Mark, Table
 
 NDS = "ANSI/AWC NDS-2018, National Design Specification for Wood Construction"

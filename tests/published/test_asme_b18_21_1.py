@@ -6,7 +6,7 @@
 import pytest
 
 from bracecalc.records.reference import ScrewKind
-from bracecalc.tables import load_tables
+from bracecalc.tables.load import load_tables
 
 WIDE = {
     "1/4": (0.734, 0.065),

@@ -7,7 +7,7 @@ formula 0.060 + 0.013 N in is from memory; it fits all twelve sizes of that char
 import pytest
 
 from bracecalc.records.reference import ScrewKind
-from bracecalc.tables import load_tables
+from bracecalc.tables.load import load_tables
 
 CHART = {0: 0.060, 1: 0.073, 2: 0.086, 3: 0.099, 4: 0.112, 5: 0.125,
          6: 0.138, 7: 0.151, 8: 0.164, 9: 0.177, 10: 0.190, 11: 0.203}  # fmt: skip

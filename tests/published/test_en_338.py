@@ -6,7 +6,7 @@ class, rho_k kg/m3, f_m,k, f_v,k, f_c,90,k and E_m,0,mean N/mm2.
 
 import pytest
 
-from bracecalc.tables import load_tables
+from bracecalc.tables.load import load_tables
 
 ROWS = [
     ("C14", 290, 14, 3.0, 2.0, 7_000),

@@ -12,7 +12,7 @@ import math
 import pytest
 
 from bracecalc.records.reference import ScrewKind
-from bracecalc.tables import load_tables
+from bracecalc.tables.load import load_tables
 
 ROOT = {"6": 0.113, "7": 0.122, "8": 0.131, "9": 0.142, "10": 0.152, "12": 0.171, "14": 0.196,
         "16": 0.209, "18": 0.232, "20": 0.255, "24": 0.298}  # fmt: skip

@@ -7,7 +7,7 @@ seen in a reference page that reproduces the standard's table; the board foot (1
 
 import pytest
 
-from bracecalc.tables import load_tables
+from bracecalc.tables.load import load_tables
 
 BOARD_THICKNESS = {1: 3 / 4}
 DIMENSION_THICKNESS = {2: 1 + 1 / 2, 4: 3 + 1 / 2}

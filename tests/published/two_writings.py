@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import product
 
-from bracecalc.mechanics import dowel, eurocode5
-from bracecalc.mechanics.dowel import Joint
-from bracecalc.mechanics.eurocode5 import TimberJoint
+from bracecalc.mechanics.eurocode5 import lateral as eurocode5
+from bracecalc.mechanics.eurocode5.lateral import TimberJoint
+from bracecalc.mechanics.nds import dowel
+from bracecalc.mechanics.nds.dowel import Joint
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

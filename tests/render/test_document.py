@@ -7,8 +7,7 @@ from dataclasses import replace
 import pytest
 from jobs import job, moved, unit
 
-from bracecalc.findings import Lengths
-from bracecalc.plan import make_plan
+from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import CarriedScrew, Loads, Screws, Stud, StudMaterial, Units
 from bracecalc.records.plan import LoadCase, Plan, Severity, Verdict
 from bracecalc.render.document import (
@@ -19,6 +18,7 @@ from bracecalc.render.document import (
     Section,
     plan_document,
 )
+from bracecalc.text.findings import Lengths
 
 
 def sections(plan: Plan) -> dict[str, Section]:

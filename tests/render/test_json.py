@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 from jobs import GYPSUM, job, moved, unit
 
-from bracecalc.jobfile import read_job
-from bracecalc.plan import make_plan
+from bracecalc.jobfile.read import read_job
+from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import Earthquake, Job, Loads
 from bracecalc.records.plan import Plan
 

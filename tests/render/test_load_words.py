@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from jobs import job, unit
 
-from bracecalc.plan import make_plan
+from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import Earthquake, Job, Loads, Method, Units
 from bracecalc.render.load_words import case_notes, moment_rows
 

@@ -9,8 +9,8 @@ import click
 import pytest
 from jobs import job
 
-from bracecalc.jobfile import read_job
-from bracecalc.plan import make_plan
+from bracecalc.jobfile.read import read_job
+from bracecalc.planning.plan import make_plan
 from bracecalc.render.document import Grid, Items, Paragraph, Section, plan_document
 from bracecalc.render.markdown import escaped, plan_markdown, section_markdown
 

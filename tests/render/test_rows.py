@@ -9,7 +9,7 @@ from dataclasses import replace
 import pytest
 from jobs import job
 
-from bracecalc.plan import make_plan
+from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import CarriedScrew, PublishedScrew, Screws
 from bracecalc.records.plan import Plan
 from bracecalc.render.rows import HEADINGS, harmless, plan_rows

@@ -6,13 +6,13 @@ from dataclasses import replace
 
 from jobs import GYPSUM, job, moved
 
-from bracecalc.plan import make_plan
+from bracecalc.check.check import check_site
+from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import CarriedScrew, PublishedScrew, Screws
 from bracecalc.records.plan import Plan
 from bracecalc.records.site import AsFound, Reading
-from bracecalc.render.site import check_text
+from bracecalc.render.check import check_text
 from bracecalc.render.words import hole_words, need_words, set_out, wall_words
-from bracecalc.site import check_site
 
 
 def steps(plan: Plan, step: str) -> str:

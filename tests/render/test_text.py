@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 from jobs import job, jobs
 from tabulate import tabulate
 
-from bracecalc.jobfile import read_job
-from bracecalc.plan import make_plan
+from bracecalc.jobfile.read import read_job
+from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import CarriedScrew, Job, PublishedScrew, Screws
 from bracecalc.records.plan import Verdict
 from bracecalc.records.surroundings import Clearance, Surroundings

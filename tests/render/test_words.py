@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 from jobs import GYPSUM, job, moved, unit
 
-from bracecalc.plan import make_plan
+from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import (
     Floor,
     Job,

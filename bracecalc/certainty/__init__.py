@@ -1,0 +1,4 @@
+"""How sure a plan is: readings moved one by one, together and at random.
+
+May import: planning, records, tables, text.
+"""

@@ -1,0 +1,255 @@
+"""As found on site against the plan: every point, the whole, the legs, and what mends a miss.
+
+The plan's own restraint is kept: built boards are judged where they stand, and boards that are not
+up yet where they were planned. All verdicts come from the plan's code.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from bracecalc.certainty.held import planned_screws, worked_out
+from bracecalc.check.changes import van_screws
+from bracecalc.check.heights import Site, floor_at, shims_for
+from bracecalc.check.points import changed_screws, points_of, stud_report
+from bracecalc.check.remedies import mend_whole, misses
+from bracecalc.mechanics.geometry.reach import leg_turns
+from bracecalc.mechanics.statics import overturning
+from bracecalc.planning.plan import make_plan
+from bracecalc.planning.reach import floor_spots, floor_uncertainty
+from bracecalc.records.job import Built, Job, Layer, Screws
+from bracecalc.records.plan import CORNERS, Plan, RestraintKind, Verdict
+from bracecalc.records.site import AsFound, Contact, LegTurn, Reading, SiteCheck
+from bracecalc.tables.load import tables_of
+
+
+def check_site(job: Job, as_found: AsFound) -> SiteCheck:
+    """Return what was found on site against the plan of a job.
+
+    Args:
+        job: that the plan was made from; inches, heights above the datum.
+        as_found: what was measured; what is left out is taken from the plan.
+
+    Returns:
+        The check, with every remedy applied to the job and worked out again.
+
+    Raises:
+        JobError: if a table that the job names has no row that it asks for.
+    """
+    planned = make_plan(job)
+    held = held_job(measured_job(job, as_found), planned, as_found)
+    found = make_plan(held)
+    site = Site(as_found=as_found, screws=job.screws, gap=gap_of(as_found))
+    missed = misses(found, site, planned=planned)
+    todo, after = mend_whole(held, site) if missed else ((), found.verdict)
+    final = make_plan(todo[-1].job) if todo else found
+    return SiteCheck(
+        title=job.title,
+        verdict=Verdict.FAILS if missed else found.verdict,
+        as_found=as_found,
+        job=held,
+        planned=planned,
+        found=found,
+        points=points_of(as_found, planned, found),
+        legs=leg_turns_at(found, as_found.legs),
+        contact=contact_of(held, found, as_found),
+        studs=stud_report(as_found, planned, found),
+        changes=changed_screws(planned, final, as_found),
+        misses=missed,
+        todo=todo,
+        after=after,
+        mended=final,
+        legs_after=leg_turns_at(final, as_found.legs),
+    )
+
+
+def measured_job(job: Job, as_found: AsFound) -> Job:
+    """Return a job with what was measured in the place of what was planned.
+
+    A spread of repeated readings widens the uncertainty of its kind: floor, height or tape.
+    """
+    niche = replace(
+        job.niche,
+        width=_means(as_found.width, job.niche.width),
+        depth=_means(as_found.depth, job.niche.depth),
+        soffit=_means(as_found.soffit, job.niche.soffit),
+    )
+    spots = dict(zip(CORNERS, floor_spots(job.floor), strict=True))
+    heights = {corner: reading.mean for corner, reading in as_found.floor.items()}
+    floor = replace(
+        floor_at(job.floor, {**spots, **heights}),
+        path_high=job.floor.path_high if as_found.path_high is None else as_found.path_high.mean,
+        uncertainty=_widest(_floor_readings(as_found), floor_uncertainty(job)),
+    )
+    wall = job.wall
+    if as_found.stud_spots:
+        studs = tuple(sorted(reading.mean for reading in as_found.stud_spots))
+        wall = replace(wall, stud_spots=studs, stud_layout=None)
+    if as_found.layers:
+        wall = replace(wall, layers=_layers(job, as_found), finish_to_come=0.0)
+    rules = replace(
+        job.rules,
+        tape_uncertainty=_widest(_tape_readings(as_found), job.rules.tape_uncertainty),
+        height_uncertainty=_widest(_height_readings(as_found), job.rules.height_uncertainty),
+    )
+    return replace(job, niche=niche, floor=floor, wall=wall, rules=rules)
+
+
+def held_job(job: Job, planned: Plan, as_found: AsFound) -> Job:
+    """Return a job that keeps the plan's restraint and screws, or has them as they were built."""
+    built = built_restraint(job, planned, as_found)
+    rules = job.rules
+    if built is not None:
+        rules = replace(rules, rear_rise=rules.rear_rise + gap_of(as_found))
+    screws = job.screws
+    if planned.screws:
+        screws = held_screws(job, planned, as_found)
+    elif as_found.screws:
+        screws = van_screws(job.screws, as_found)
+    return replace(job, built=built, rules=rules, screws=screws)
+
+
+def built_restraint(job: Job, planned: Plan, as_found: AsFound) -> Built | None:
+    """Return the restraint as it stands or is held to; None where there is nothing to hold to."""
+    underside = _underside(job, planned, as_found)
+    kind = planned.restraint.kind
+    if underside is None:
+        return None
+    if as_found.projection or kind is RestraintKind.STACK:
+        return Built(underside=underside, boards=_boards(job, planned, as_found))
+    packers = () if planned.packers is None else planned.packers.pieces
+    if kind is RestraintKind.NONE:
+        return Built(underside=underside, boards=_boards(job, planned, as_found))
+    return Built(underside=underside, packers=packers)
+
+
+def _underside(job: Job, planned: Plan, as_found: AsFound) -> float | None:
+    ends = [end.mean for end in (as_found.board_left, as_found.board_right) if end is not None]
+    if ends:
+        return min(ends)
+    if as_found.soffit and planned.restraint.kind in (RestraintKind.SOFFIT, RestraintKind.PACKERS):
+        packed = 0.0 if planned.packers is None else planned.packers.total
+        return min(job.niche.soffit) - packed
+    return planned.restraint.target_height
+
+
+def _boards(job: Job, planned: Plan, as_found: AsFound) -> tuple[float, ...]:
+    """Return board thicknesses that add up to the projection found, the planned ones else."""
+    lumber = tables_of(job).lumber[job.boards.size]
+    one = lumber.thickness if job.boards.thickness is None else job.boards.thickness
+    thicknesses = (one,) if planned.stack is None else planned.stack.thicknesses
+    if not as_found.projection:
+        return thicknesses
+    projection = min(reading.mean for reading in as_found.projection)
+    if abs(projection - sum(thicknesses)) > one / 2.0:  # other than the planned number of boards
+        thicknesses = (one,) * max(1, round(projection / one))
+    share = projection / sum(thicknesses)
+    # a factor of 1 must leave the planned sizes to the last bit
+    return thicknesses if share == 1.0 else tuple(share * size for size in thicknesses)
+
+
+def held_screws(job: Job, planned: Plan, as_found: AsFound) -> Screws:
+    """Return the planned screws as the only ones; what is on the van where one of them is not."""
+    sizes = {(row.size, row.length) for row in planned.screws}
+    if as_found.screws and not all(on_van(size, length, as_found) for size, length in sizes):
+        return van_screws(job.screws, as_found)
+    return planned_screws(job, planned)
+
+
+def on_van(size: str, length: float, as_found: AsFound) -> bool:
+    """Return whether a screw of a size and length is on the van."""
+    return any(one.size == size and length in one.lengths for one in as_found.screws)
+
+
+def gap_of(as_found: AsFound) -> float:
+    """Return the gap at the end of the boards that the top does not touch first, in."""
+    left, right = as_found.board_left, as_found.board_right
+    return 0.0 if left is None or right is None else abs(left.mean - right.mean)
+
+
+def contact_of(job: Job, found: Plan, as_found: AsFound) -> Contact | None:
+    """Return where the top touches, and what the gap at the other end costs."""
+    height, gap = found.restraint.target_height, gap_of(as_found)
+    if height is None:
+        return None
+    left, right = as_found.board_left, as_found.board_right
+    first = "both"
+    if gap > 0.0 and left is not None and right is not None:
+        first = "left" if left.mean < right.mean else "right"
+    overlap = None if found.stack is None else found.stack.overlap
+    return Contact(
+        height=height,
+        first_end=first,
+        gap=gap,
+        shims=shims_for(job, gap),
+        overlap=overlap,
+        overlap_left=_overlap_left(job, found, job.rules.rear_rise),
+        overlap_left_shimmed=_overlap_left(job, found, job.rules.rear_rise - gap),
+    )
+
+
+def _overlap_left(job: Job, found: Plan, rise: float) -> float | None:
+    place = worked_out(job).place
+    if found.stack is None or place.arm is None:
+        return None
+    return overturning.overlap_left(
+        overlap=found.stack.overlap_margin.worst_case + job.rules.overlap,
+        rise=rise,
+        height=job.unit.height + place.extension,
+        arm=place.arm,
+    )
+
+
+def leg_turns_at(found: Plan, now: Mapping[str, float]) -> dict[str, LegTurn]:
+    """Return each leg at contact, and how far that is from where it is now."""
+    if found.legs is None:
+        return {}
+    pitch, legs = found.job.unit.leg_pitch, {}
+    for corner in CORNERS:
+        leg, stands = found.legs[corner], now.get(corner)
+        out = leg.extension if stands is None else leg.extension - stands
+        legs[corner] = LegTurn(
+            extension=leg.extension,
+            now=stands,
+            out=out,
+            turns=None if pitch is None else leg_turns(extension=out, pitch=pitch),
+            margin=leg.margin,
+        )
+    return legs
+
+
+def _means(readings: tuple[Reading, ...], planned: tuple[float, ...]) -> tuple[float, ...]:
+    return tuple(reading.mean for reading in readings) if readings else planned
+
+
+def _layers(job: Job, as_found: AsFound) -> tuple[Layer, ...]:
+    fixed = {layer.material for layer in job.wall.layers if layer.fixed_to_stud}
+    return tuple(
+        Layer(
+            material=layer.material,
+            thickness=layer.thickness.mean,
+            fixed_to_stud=layer.material in fixed,
+        )
+        for layer in as_found.layers
+    )
+
+
+def _widest(readings: tuple[Reading, ...], least: float) -> float:
+    return max((reading.uncertainty(least) for reading in readings), default=least)
+
+
+def _floor_readings(as_found: AsFound) -> tuple[Reading, ...]:
+    path = () if as_found.path_high is None else (as_found.path_high,)
+    return (*as_found.floor.values(), *path)
+
+
+def _height_readings(as_found: AsFound) -> tuple[Reading, ...]:
+    ends = (as_found.board_left, as_found.board_right)
+    return (*as_found.soffit, *(end for end in ends if end is not None))
+
+
+def _tape_readings(as_found: AsFound) -> tuple[Reading, ...]:
+    layers = (layer.thickness for layer in as_found.layers)
+    lengths = (*as_found.width, *as_found.depth, *as_found.stud_spots, *as_found.projection)
+    return (*lengths, *layers)

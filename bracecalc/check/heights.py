@@ -1,0 +1,272 @@
+"""Changes of height on site: boards moved, shims under them, plates under legs, floor taken out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from enum import IntEnum
+from functools import lru_cache
+from itertools import combinations_with_replacement
+from typing import NamedTuple
+
+from bracecalc.planning.reach import (
+    floor_spots,
+    floor_uncertainty,
+    height_margin,
+    leg_travels,
+    reach_band,
+    rolling_height,
+)
+from bracecalc.records.job import Floor, Job, Screws
+from bracecalc.records.plan import CORNERS, Verdict
+from bracecalc.records.reference import PackerStock
+from bracecalc.records.site import AsFound
+from bracecalc.tables.load import tables_of
+from bracecalc.text.findings import Lengths
+from bracecalc.text.lengths import format_length
+
+FINE = 1.0 / 32.0  # in: sheet stock is thinner than its name by 1/32
+MARK = 0.0625  # in: changes are set out to sixteenths
+FARTHEST = 6.0  # in: the farthest that boards are moved
+MOST_SHIMS = 3
+THICKEST_SHIMS = 1.5  # in, of all together
+
+
+class Effort(IntEnum):
+    """What a change costs the crew, least first."""
+
+    MARK_ANEW = 1
+    SHIM_GAP = 1
+    SCREW_AT_HAND = 2
+    SHIM_UNDER = 2
+    UNIT_PROUDER = 3
+    SCREW_TO_FETCH = 3
+    BOARD_IN_FRONT = 4
+    MOVE_BOARDS = 5
+    PLATE_UNDER_LEG = 6
+    WIDER_BOARDS = 7
+    BLOCKING = 8
+    TAKE_FLOOR_OUT = 10
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Site:
+    """What the remedies need to know of the site beside the job itself."""
+
+    as_found: AsFound
+    screws: Screws  # of the plan's own job, before the check held it to the planned ones
+    gap: float  # at the end that does not touch, in
+
+
+class Change(NamedTuple):
+    """A change not yet checked. Of one ``family`` the first that mends is enough."""
+
+    family: str
+    effort: int
+    text: str
+    job: Job
+
+
+def _smallest(amounts: list[float], room: Callable[[float], Verdict]) -> float | None:
+    """Return the first amount that holds, else the first that holds if measured closely."""
+    close = None
+    for amount in amounts:
+        verdict = room(amount)
+        if verdict is Verdict.HOLDS:
+            return amount
+        if verdict is Verdict.CLOSE and close is None:
+            close = amount
+    return close
+
+
+def _marks(most: float) -> list[float]:
+    return [MARK * step for step in range(1, round(most / MARK) + 1)]
+
+
+def _height_verdict(job: Job, underside: float) -> Verdict:
+    return height_margin(job, reach_band(job), underside).verdict
+
+
+def other_height(job: Job, site: Site) -> Iterator[Change]:
+    """Yield the smallest moves of the boards, down and up, that bring them into reach."""
+    built = job.built
+    if built is None or not built.boards:
+        return
+    lengths, stands = Lengths(job), site.as_found.built
+    for sign, word in ((-1.0, "Lower"), (1.0, "Raise")):
+        move = _smallest(
+            [sign * mark for mark in _marks(FARTHEST)],
+            lambda shift: _height_verdict(job, built.underside + shift),
+        )
+        if move is None:
+            continue
+        under = built.underside + move
+        if job.niche.soffit and under + _stack_height(job) > min(job.niche.soffit) + 1e-9:
+            continue
+        amount, at = lengths.near(abs(move)), lengths.near(under)
+        rules, effort = job.rules, Effort.MARK_ANEW
+        if stands:
+            effort = Effort.MOVE_BOARDS
+            text = f"{word} the boards by {amount}: underside at {at}"
+            if site.gap > 0.0:
+                text = f"{word} the boards and set them level: underside at {at}"
+                rules = replace(rules, rear_rise=rules.rear_rise - site.gap)
+        else:
+            side = "lower" if move < 0.0 else "higher"
+            text = f"Set the boards {amount} {side} than planned: underside at {at}"
+        moved = replace(built, underside=under)
+        yield Change(word, effort, text, replace(job, built=moved, rules=rules))
+
+
+def _stack_height(job: Job) -> float:
+    if job.boards.height is not None:
+        return job.boards.height
+    return tables_of(job).lumber[job.boards.size].height
+
+
+def shims(job: Job, site: Site) -> Iterator[Change]:
+    """Yield the fewest stock pieces under the restraint that bring it down into reach."""
+    built = job.built
+    if built is None:
+        return
+    pieces = _pieces(job, lambda total: _height_verdict(job, built.underside - total))
+    if not pieces:
+        return
+    total = sum(piece.thickness for piece in pieces)
+    names = " + ".join(f"{piece.name} ({fine(job, piece.thickness)})" for piece in pieces)
+    what = "boards" if built.boards else "soffit"
+    text = f"Shim under the {what} over the whole overlap with {names}"
+    if site.gap > 0.0:
+        text += f", and {fine(job, site.gap)} more at the end with the gap"
+    packers = built.packers if built.boards else (*built.packers, *(p.thickness for p in pieces))
+    shimmed = replace(built, underside=built.underside - total, packers=packers)
+    rules = replace(job.rules, rear_rise=job.rules.rear_rise - site.gap)
+    yield Change("shim", Effort.SHIM_UNDER, text, replace(job, built=shimmed, rules=rules))
+
+
+def _pieces(job: Job, room: Callable[[float], Verdict]) -> tuple[PackerStock, ...]:
+    """Return the fewest, then thinnest stock pieces that hold, else that hold closely."""
+    best: dict[Verdict, tuple[PackerStock, ...]] = {}
+    for pieces in _stock_sums(tuple(tables_of(job).packers.values())):
+        verdict = room(sum(piece.thickness for piece in pieces))
+        if verdict not in best:
+            best[verdict] = pieces
+    return best.get(Verdict.HOLDS, best.get(Verdict.CLOSE, ()))
+
+
+@lru_cache(maxsize=8)
+def _stock_sums(stocks: tuple[PackerStock, ...]) -> tuple[tuple[PackerStock, ...], ...]:
+    sums = [
+        pieces
+        for count in range(1, MOST_SHIMS + 1)
+        for pieces in combinations_with_replacement(stocks, count)
+        if sum(piece.thickness for piece in pieces) <= THICKEST_SHIMS
+    ]
+    thickest_first = [tuple(sorted(one, key=lambda piece: -piece.thickness)) for one in sums]
+    return tuple(sorted(thickest_first, key=lambda one: (len(one), sum(p.thickness for p in one))))
+
+
+def fine(job: Job, value: float) -> str:
+    """Return a thickness to the nearest 1/32 in, as shims are chosen."""
+    return format_length(value, units=job.units, grid=min(FINE, job.rules.rounding))
+
+
+def shims_for(job: Job, gap: float) -> tuple[str, ...]:
+    """Return the fewest stock pieces that fill a gap to less than a sixteenth, thickest first."""
+    if gap < MARK - 1e-9:
+        return ()
+    fitting = [
+        pieces
+        for pieces in _stock_sums(tuple(tables_of(job).packers.values()))
+        if 0.0 <= gap - sum(piece.thickness for piece in pieces) + 1e-9 < MARK
+    ]
+    # the fewest, then what fills the most of it
+    best = min(fitting, key=lambda one: (len(one), -sum(p.thickness for p in one)), default=())
+    return tuple(piece.name for piece in best)
+
+
+def floor(job: Job) -> Iterator[Change]:
+    """Yield the changes of the floor that put every leg within its limits."""
+    for careful in (True, False):
+        change = _floor_change(job, careful=careful)
+        if change is not None:
+            yield change
+            return
+
+
+def _floor_change(job: Job, *, careful: bool) -> Change | None:
+    worst = job.rules.height_uncertainty + floor_uncertainty(job)
+    spare = worst if careful else 0.0
+    under = _wanted_underside(job, spare)
+    spots = dict(zip(CORNERS, floor_spots(job.floor), strict=True))
+    travels = dict(zip(CORNERS, leg_travels(job), strict=True))
+    path = rolling_height(job) - job.rules.roll_in - job.unit.highest
+    plates, taken, heights = [], [], dict(spots)
+    lengths = Lengths(job)
+    for corner in CORNERS:
+        low = under - job.unit.height - travels[corner] + spare
+        high = under - job.unit.height - job.rules.leg_least - spare
+        if low > high + 1e-9:
+            return None
+        if spots[corner] < low - 1e-9:
+            amount = mark_up(low - spots[corner])
+            plates.append(f"{_words(corner)} {lengths.near(amount)}")
+        elif spots[corner] > high + 1e-9:
+            amount = -mark_up(spots[corner] - high)
+            taken.append(f"{_words(corner)} {lengths.near(-amount)}")
+        else:
+            continue
+        heights[corner] = spots[corner] + amount
+    # plates go in once the unit stands: the way in stays as high as it was; floor taken out lowers
+    # it only where the leg spots are the way in
+    kept = min(path, max(min(heights[c], spots[c]) for c in CORNERS))
+    if job.floor.path_high is not None:
+        kept = path
+    wanted = under - job.rules.roll_in - job.unit.highest - spare
+    if kept > wanted + 1e-9:
+        amount = mark_up(kept - wanted)
+        taken.append(f"highest floor on the way in {lengths.near(amount)}")
+        kept -= amount
+    if not plates and not taken:
+        return None
+    changed = replace(floor_at(job.floor, heights), path_high=kept)
+    parts = []
+    if plates:
+        parts.append("put solid plates under the legs (" + ", ".join(plates) + ")")
+    if taken:
+        parts.append("take floor out (" + ", ".join(taken) + ")")
+    text = " and ".join(parts)
+    effort = Effort.TAKE_FLOOR_OUT if taken else Effort.PLATE_UNDER_LEG
+    return Change("floor", effort, text[0].upper() + text[1:], replace(job, floor=changed))
+
+
+def _wanted_underside(job: Job, spare: float) -> float:
+    """Return where the top has to go: what stands, else just over what the floor allows."""
+    if job.built is not None:
+        return job.built.underside
+    lowest = max(floor_spots(job.floor)) + job.unit.height + job.rules.leg_least
+    return mark_up(max(lowest, rolling_height(job)) + spare)
+
+
+def floor_at(floor: Floor, heights: Mapping[str, float]) -> Floor:
+    """Return a floor with its leg spots at the heights given by corner, in above the datum."""
+    return replace(
+        floor,
+        front_left=heights["front_left"],
+        front_right=heights["front_right"],
+        rear_left=heights["rear_left"],
+        rear_right=heights["rear_right"],
+    )
+
+
+def mark_up(value: float) -> float:
+    """Return a length rounded up to the marks that changes are set out to.
+
+    >>> mark_up(0.07), mark_up(0.125)
+    (0.125, 0.125)
+    """
+    return -(-(value - 1e-9) // MARK) * MARK
+
+
+def _words(corner: str) -> str:
+    return corner.replace("_", " ")

@@ -1,0 +1,257 @@
+"""What the sheet says in words: the same for paper and screen."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from bracecalc.drawing.code import NoSymbol, Symbol, revision, symbol
+from bracecalc.drawing.elevation import sign_of
+from bracecalc.drawing.lettering import clean
+from bracecalc.drawing.model import MarkKind
+from bracecalc.drawing.showing import Shown, ShownUnits, beside
+from bracecalc.records.plan import (
+    Finding,
+    Plan,
+    RestraintKind,
+    ScrewRow,
+    Severity,
+    Verdict,
+)
+from bracecalc.records.reference import ScrewKind
+from bracecalc.render.words import (
+    Instruction,
+    bit_words,
+    cautions,
+    deep_words,
+    floor_words,
+    open_words,
+    screw_words,
+    set_out,
+    wall_words,
+)
+from bracecalc.text.findings import Lengths, used
+
+_ORDER = {Severity.FAILS: 0, Severity.WARNS: 1, Severity.NOTES: 2}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Subject:
+    """One niche for the sheet: its plan, and the job file's text that it was made from."""
+
+    plan: Plan
+    job_text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wishes:
+    """How the reader wants the sheet: units shown (``None``: the job's own), and its date."""
+
+    units: ShownUnits | None
+    date: datetime.date
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A small table; ``signs`` stand before its rows where they stand on the drawing."""
+
+    title: str
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    signs: tuple[MarkKind, ...] = ()
+    shares: tuple[float, ...] = ()  # of the width, a column each; empty: by what is in them
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Content:
+    """Every word of one sheet outside its drawings."""
+
+    title: str
+    date: str
+    revision: str
+    verdict: Verdict
+    facts: tuple[tuple[str, str], ...]
+    cut_list: Table
+    screws: Table
+    steps: tuple[Instruction, ...]
+    findings: tuple[Finding, ...]
+    cautions: tuple[str, ...]
+    blanks: Table
+    code: Symbol | NoSymbol
+
+
+def content_of(subject: Subject, wishes: Wishes) -> Content:
+    """Return the words of one sheet."""
+    plan = subject.plan
+    shown = Shown(plan.job, wishes.units)
+    return Content(
+        title=clean(plan.job.title) or "untitled",
+        date=wishes.date.isoformat(),
+        revision=revision(subject.job_text),
+        verdict=plan.verdict,
+        facts=tuple(_facts(plan, shown)),
+        cut_list=_cut_list(plan, shown),
+        screws=_screws(plan, shown),
+        steps=tuple(Instruction(step=one.step, text=clean(one.text)) for one in set_out(plan)),
+        findings=_findings(plan),
+        cautions=tuple(clean(text) for text in cautions(plan)),
+        blanks=_blanks(plan, shown),
+        code=symbol(subject.job_text),
+    )
+
+
+def _findings(plan: Plan) -> tuple[Finding, ...]:
+    ordered = sorted(plan.findings, key=lambda finding: _ORDER[finding.severity])
+    return tuple(
+        replace(finding, text=clean(finding.text), remedy=clean(finding.remedy))
+        for finding in ordered
+    )
+
+
+def _facts(plan: Plan, shown: Shown) -> Iterator[tuple[str, str]]:
+    restraint, unit = plan.restraint, plan.job.unit
+    yield "Restraint", clean(_restraint_words(plan))
+    if restraint.target_height is not None:
+        low, high = shown.up(plan.reach_band.low), shown.down(plan.reach_band.high)
+        at = beside(shown.near(restraint.target_height))
+        yield "Underside", f"{at} above the datum; may lie from {beside(low)} to {beside(high)}"
+    size = f"{beside(shown.near(unit.height))} high on its rollers, "
+    size += f"{beside(shown.near(unit.width))} wide, {beside(shown.near(unit.depth))} deep"
+    yield "Unit", size
+    yield "Floor", floor_words(plan.job)
+    if plan.job.wall.finish_to_come:
+        yield "Rear wall", wall_words(plan.job)
+    yield "Strength", clean(_demand_words(plan))
+    still_open = open_words(plan)
+    if still_open:
+        yield "Still open", still_open
+
+
+def _restraint_words(plan: Plan) -> str:
+    kind = plan.restraint.kind
+    if plan.stack is not None:
+        boards = "board" if plan.stack.boards == 1 else "boards"
+        return f"{plan.stack.boards} {boards} {plan.stack.board} {plan.stack.species} on the wall"
+    if kind is RestraintKind.PACKERS:
+        return "packers under the soffit"
+    if kind is RestraintKind.SOFFIT:
+        return "the soffit itself"
+    return f"none: {plan.restraint.why}" if plan.restraint.why else "none"
+
+
+def _demand_words(plan: Plan) -> str:
+    demand = plan.demand
+    governs = next((case for case in demand.cases if case.name == demand.governs), None)
+    words = []
+    if governs is not None:
+        forces = Lengths(plan.job)
+        words.append(f"{governs.name} governs: {forces.force_up(governs.force)} to hold")
+        if governs.capacity is not None and governs.utilisation is not None:
+            held = forces.force_down(governs.capacity)
+            words.append(f"{held} held, {used(governs.utilisation)} used")
+        else:
+            words.append("what holds it was not worked out")
+    if not demand.checked:
+        missing = f", not given: {demand.not_checked}" if demand.not_checked else ""
+        words.append(f"what the unit asks for was NOT CHECKED{missing}")
+    return "; ".join(words) or "not worked out"
+
+
+def _cut_list(plan: Plan, shown: Shown) -> Table:
+    rows = []
+    for need in plan.materials.boards:
+        length = "" if need.length is None else beside(shown.down(need.length))
+        size = clean(need.size)
+        if plan.packers is not None and need.item == "packer":
+            size += f", {beside(shown.near(plan.packers.depth))} wide"
+        rows.append((str(need.count), clean(need.item), size, clean(need.species), length))
+    return Table("Cut list", ("Pieces", "What", "Size", "Species", "Length"), tuple(rows))
+
+
+def _screws(plan: Plan, shown: Shown) -> Table:
+    on_wall = plan.stack is not None
+    holes = _hole_columns(plan.screws)
+    place = "Up from underside" if on_wall else "Out from rear edge"
+    first = "Board" if on_wall else "Packer"
+    columns = (first, "Screw", "Pieces", place, "In framing", *holes.columns)
+    rows = tuple(
+        (*_screw_cells(row, shown, on_wall=on_wall), *cells)
+        for row, cells in zip(plan.screws, holes.rows, strict=True)
+    )
+    signs = tuple(sign_of(row.board) for row in plan.screws) if on_wall else ()
+    return Table("Screws", columns, rows, signs)
+
+
+def _screw_cells(row: ScrewRow, shown: Shown, *, on_wall: bool) -> tuple[str, ...]:
+    heights = sorted({height for _, height in row.offsets})
+    by_wrench = row.kind in (ScrewKind.LAG, ScrewKind.COACH)
+    return (
+        str(row.board),
+        clean(screw_words(row)) + (", by wrench" if by_wrench else ""),
+        f"{row.count}, {row.per_stud} a stud" if on_wall else f"{row.count}",
+        ", ".join(beside(shown.near(height)) for height in heights),
+        beside(shown.down(row.embedment)),
+    )
+
+
+def _hole_columns(rows: Sequence[ScrewRow]) -> Table:
+    """Return a column a purpose, with the members in its heading where all rows agree on them."""
+    found = [_holes(row) for row in rows]
+    columns, cells = [], []
+    for purpose in dict.fromkeys(purpose for holes in found for purpose in holes):
+        inside = {members for holes in found if purpose in holes for members, _ in holes[purpose]}
+        agreed = len(inside) == 1
+        title = f"{purpose.capitalize()} bit"
+        columns.append(f"{title}: {clean(*inside)}" if agreed else title)
+        cells.append(
+            [
+                "; ".join(bit if agreed else f"{bit} in {clean(members)}" for members, bit in one)
+                or "none"
+                for one in (holes.get(purpose, ()) for holes in found)
+            ]
+        )
+    by_row = tuple(zip(*cells, strict=True)) if cells else ((),) * len(rows)
+    return Table("", tuple(columns), by_row)
+
+
+def _holes(row: ScrewRow) -> dict[str, tuple[tuple[str, str], ...]]:
+    """Return by purpose the members that take the same bit, and that bit."""
+    members: dict[tuple[str, float], list[str]] = {}
+    for hole in row.holes:
+        members.setdefault((hole.purpose, hole.bit), []).append(hole.member)
+    found: dict[str, tuple[tuple[str, str], ...]] = {}
+    for (purpose, bit), inside in members.items():
+        metric = " mm" in row.size
+        words = bit_words(bit, metric=metric)
+        if purpose == "counterbore":
+            words += f", {deep_words(row.counterbore, metric=metric)} deep"
+        found[purpose] = (*found.get(purpose, ()), (", ".join(inside), words))
+    return found
+
+
+def _blanks(plan: Plan, shown: Shown) -> Table:
+    rows = tuple((what, expected, "", "") for what, expected in _blank_rows(plan, shown))
+    columns = ("Measure", "Plan", "Found", "Initials")
+    return Table("As found and as built", columns, rows, shares=(0.37, 0.25, 0.25, 0.13))
+
+
+def _blank_rows(plan: Plan, shown: Shown) -> Iterator[tuple[str, str]]:
+    job, target = plan.job, plan.restraint.target_height
+    yield "Niche width", beside(shown.near(min(job.niche.width)))
+    yield "Niche depth at that height", beside(shown.near(max(job.niche.depth)))
+    floor = job.floor
+    spots = (floor.front_left, floor.front_right, floor.rear_left, floor.rear_right)
+    heights = ", ".join(shown.near(height)[0] for height in spots)
+    yield "Floor at legs: front L, R; rear L, R", heights
+    if plan.studs is not None and plan.studs.used:
+        used = ", ".join(shown.near(spot)[0] for spot in plan.studs.used[:5])
+        more = len(plan.studs.used) - 5
+        yield "Stud centres", used + (f" and {more} more" if more > 0 else "")
+    if target is not None:
+        yield "Underside, left / right", beside(shown.near(target))
+    if plan.stack is not None:
+        yield "Stack out from the wall", beside(shown.near(plan.stack.projection))
+        yield "Overlap, left / right", beside(shown.down(plan.stack.overlap))
+    if target is not None:
+        yield "Paper just drags, left / right", "yes / yes"

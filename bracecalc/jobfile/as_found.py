@@ -1,0 +1,320 @@
+"""What people write of a niche as found: the ``[as_found]`` table and the texts of the options.
+
+Pulls of one length are joined by ``and`` (or stand in a list of their own), points by a comma (or
+are the items of a list). A point that is ``-`` was not measured.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from bracecalc.errors import JobError, Mistake
+from bracecalc.records.job import CarriedScrew, Job
+from bracecalc.records.plan import CORNERS
+from bracecalc.records.site import AsFound, FoundLayer, Reading
+from bracecalc.tables.load import one_of, tables_of
+from bracecalc.text.lengths import QuantityError, parse_length
+
+POINTS = ("width", "depth", "soffit", "studs", "projection")
+CORNERED = ("floor", "legs")
+SIDES = ("left", "right")
+KEYS = (*POINTS, *CORNERED, "path_high", "line", "layers", "board", "screws")
+MORE_THAN_0 = ("width", "depth", "soffit", "projection", "board")
+FARTHEST_APART = 1.0  # in: pulls of one length that differ by more are not of one length
+NOT_MEASURED = "-"
+SCREW = "a size and a length, as '10 x 3 1/2'"
+_LAYER = re.compile(r"(?P<material>[^\d=:]+?)\s*[=:]?\s*(?P<thickness>[\d.\u00bc-\u00be].*)")
+_SCREW = re.compile(r"(?P<size>.+?)\s+(?:x|by|\N{MULTIPLICATION SIGN})\s+(?P<length>.+)", re.I)
+
+
+def split_points(text: str) -> list[str]:
+    """Return the points of a text.
+
+    >>> split_points("6 1/4, 22 1/2 and 22 9/16, -")
+    ['6 1/4', '22 1/2 and 22 9/16', '-']
+    """
+    return [part.strip() for part in text.split(",")]
+
+
+def split_pulls(text: str) -> list[str]:
+    """Return the pulls of one length.
+
+    >>> split_pulls("84 1/4 and 84 5/16")
+    ['84 1/4', '84 5/16']
+    """
+    return re.split(r"\s+and\s+", text.strip())
+
+
+def read_as_found(
+    raw: Mapping[str, Any], job: Job, *, wheres: Mapping[str, str] | None = None
+) -> AsFound:
+    """Return what was found, from a raw table as the job file or the options give it.
+
+    Args:
+        raw: by the keys of ``[as_found]``; lengths as text, or numbers in the job's units.
+        job: for its units, its tables and its datum.
+        wheres: where each key was written, where that isn't the job file.
+
+    Raises:
+        JobError: with every mistake that was found.
+    """
+    reader = _Reader(job, {} if wheres is None else wheres)
+    found = reader.read(raw)
+    if reader.mistakes:
+        raise JobError(*reader.mistakes)
+    return found
+
+
+class _Reader:
+    """Reads one table and gathers its mistakes."""
+
+    def __init__(self, job: Job, wheres: Mapping[str, str]) -> None:
+        self.job = job
+        self.wheres = wheres
+        self.mistakes: list[Mistake] = []
+
+    def read(self, raw: Mapping[str, Any]) -> AsFound:
+        for key in raw:
+            if key not in KEYS:
+                self._wrong(key, repr(raw[key]), one_of(key, KEYS))
+        line = self._one(raw, "line")
+        floor, datum = self._floor(raw, None if line is None else line.mean)
+        board = self._board(raw, datum)
+        return AsFound(
+            width=self._points(raw, "width"),
+            depth=self._points(raw, "depth"),
+            soffit=self._points(raw, "soffit"),
+            floor=floor,
+            path_high=self._one(raw, "path_high", least=None),
+            stud_spots=self._points(raw, "studs"),
+            layers=self._layers(raw),
+            board_left=board.get("left"),
+            board_right=board.get("right"),
+            projection=self._points(raw, "projection"),
+            screws=self._screws(raw),
+            legs={
+                corner: reading.mean
+                for corner, reading in self._by_name(raw, "legs", CORNERS, least=0.0).items()
+            },
+        )
+
+    def _wrong(self, key: str, read: str, right: str) -> None:
+        where = self.wheres.get(re.split(r"[.\[]", key)[0])
+        if where is None:
+            self.mistakes.append(Mistake(self.job.where, f"as_found.{key}", read, right))
+        else:
+            self.mistakes.append(Mistake(where, "", read, right))
+
+    def _length(self, key: str, value: object, least: float | None) -> float | None:
+        try:
+            length = parse_length(value, units=self.job.units)
+        except QuantityError as error:
+            self._wrong(key, repr(value), str(error))
+            return None
+        if least is not None and length < least:
+            self._wrong(key, repr(value), "a length that is not negative")
+            return None
+        if length <= 0.0 and re.split(r"[.\[]", key)[0] in MORE_THAN_0:
+            self._wrong(key, repr(value), "a length of more than 0")
+            return None
+        return length
+
+    def _reading(self, key: str, value: object, *, least: float | None = 0.0) -> Reading | None:
+        """Return one length from text, a number or a list of pulls; None where not measured."""
+        if isinstance(value, str):
+            if value.strip() in ("", NOT_MEASURED):
+                return None
+            pulls: Iterable[object] = split_pulls(value)
+        else:
+            pulls = value if isinstance(value, list) else [value]
+        lengths = [self._length(key, pull, least) for pull in pulls]
+        known = [length for length in lengths if length is not None]
+        if not known or len(known) < len(lengths):
+            if not lengths:
+                self._wrong(key, repr(value), "at least one reading")
+            return None
+        if max(known) - min(known) > FARTHEST_APART:
+            self._wrong(key, repr(value), "readings of one length; these are more than 1 in apart")
+            return None
+        return Reading(tuple(known))
+
+    def _one(
+        self, raw: Mapping[str, Any], key: str, *, least: float | None = 0.0
+    ) -> Reading | None:
+        return self._reading(key, raw[key], least=least) if key in raw else None
+
+    def _points(self, raw: Mapping[str, Any], key: str) -> tuple[Reading, ...]:
+        if key not in raw:
+            return ()
+        value = raw[key]
+        points = split_points(value) if isinstance(value, str) else value
+        if not isinstance(points, list):
+            points = [points]
+        found = [self._reading(f"{key}[{number}]", point) for number, point in enumerate(points, 1)]
+        return tuple(reading for reading in found if reading is not None)
+
+    def _by_name(
+        self, raw: Mapping[str, Any], key: str, names: tuple[str, ...], *, least: float | None
+    ) -> dict[str, Reading]:
+        if key not in raw:
+            return {}
+        table = raw[key]
+        if isinstance(table, str):
+            table = split_points(table)
+        if isinstance(table, list):
+            if len(table) != len(names):
+                said = ", ".join(name.replace("_", " ") for name in names)
+                self._wrong(key, repr(raw[key]), f"{len(names)} values: {said}")
+                return {}
+            table = dict(zip(names, table, strict=True))
+        if not isinstance(table, Mapping):
+            self._wrong(key, repr(table), f"a table with {', '.join(names)}")
+            return {}
+        found = {}
+        for name, value in table.items():
+            if name not in names:
+                self._wrong(f"{key}.{name}", repr(value), one_of(name, names))
+                continue
+            reading = self._reading(f"{key}.{name}", value, least=least)
+            if reading is not None:
+                found[name] = reading
+        return found
+
+    def _floor(
+        self, raw: Mapping[str, Any], line: float | None
+    ) -> tuple[dict[str, Reading], float | None]:
+        """Return the floor above the datum, and the line's height over it where one was used."""
+        table = raw.get("floor", {})
+        if not isinstance(table, Mapping) or "down_from_line" not in table:
+            return self._by_name(raw, "floor", CORNERS, least=None), line
+        if len(table) > 1:
+            others = ", ".join(sorted(set(table) - {"down_from_line"}))
+            self._wrong("floor", others, "heights above the datum or down from the line, not both")
+            return {}, line
+        given = table["down_from_line"]
+        if isinstance(given, Mapping) and "line" in given:  # as the job file's own table has it
+            above = self._reading("floor.line", given["line"])
+            line = line if above is None else above.mean
+            given = {name: value for name, value in given.items() if name != "line"}
+        down = self._by_name({"floor": given}, "floor", CORNERS, least=0.0)
+        if line is None:
+            line = self._line_over_lowest(down)
+        if line is None:
+            return {}, None
+        heights = {
+            corner: Reading(tuple(line - pull for pull in reading.pulls))
+            for corner, reading in down.items()
+        }
+        return heights, line
+
+    def _line_over_lowest(self, down: Mapping[str, Reading]) -> float | None:
+        """Return the line's height where the lowest leg spot is the datum."""
+        if len(down) < len(CORNERS):
+            read = f"{len(down)} readings down from the line"
+            self._wrong("floor", read, "all four leg spots, or the line's height above the datum")
+            return None
+        floor = self.job.floor
+        if abs(min(getattr(floor, corner) for corner in CORNERS)) > 1e-9:
+            self._wrong(
+                "floor",
+                "readings down from a line",
+                "the line's height above the plan's datum too (line): the plan's lowest leg spot "
+                "is not its datum",
+            )
+            return None
+        return max(reading.mean for reading in down.values())
+
+    def _board(self, raw: Mapping[str, Any], line: float | None) -> dict[str, Reading]:
+        table = raw.get("board", {})
+        if not isinstance(table, Mapping) or "up_from_line" not in table:
+            return self._by_name(raw, "board", SIDES, least=0.0)
+        up = self._by_name({"board": table["up_from_line"]}, "board", SIDES, least=0.0)
+        if line is None:
+            self._wrong(
+                "board",
+                "readings up from a line",
+                "the floor down from the same line, or the line's height above the datum (line)",
+            )
+            return {}
+        return {
+            side: Reading(tuple(line + pull for pull in reading.pulls))
+            for side, reading in up.items()
+        }
+
+    def _layers(self, raw: Mapping[str, Any]) -> tuple[FoundLayer, ...]:
+        if "layers" not in raw:
+            return ()
+        value = raw["layers"]
+        items = split_points(value) if isinstance(value, str) else value
+        if not isinstance(items, list):
+            self._wrong("layers", repr(value), "a list of layers, from the room to the studs")
+            return ()
+        found = [self._layer(f"layers[{number}]", item) for number, item in enumerate(items, 1)]
+        return tuple(layer for layer in found if layer is not None)
+
+    def _layer(self, key: str, item: object) -> FoundLayer | None:
+        wanted = "a material and its thickness, as 'gypsum board 1/2'"
+        if isinstance(item, str):
+            match = _LAYER.fullmatch(item.strip())
+            if match is None:
+                self._wrong(key, repr(item), wanted)
+                return None
+            item = match.groupdict()
+        if not isinstance(item, Mapping) or set(item) - {"material", "thickness"} or len(item) < 2:
+            self._wrong(key, repr(item), wanted)
+            return None
+        materials, name = tables_of(self.job).layers, str(item["material"])
+        reading = self._reading(key, item["thickness"])
+        if name not in materials:
+            self._wrong(key, repr(name), one_of(name, materials))
+            return None
+        if reading is None:
+            return None
+        spelt = {materials[layer.material].name: layer.material for layer in self.job.wall.layers}
+        known = materials[name].name
+        return FoundLayer(material=spelt.get(known, known), thickness=reading)
+
+    def _screws(self, raw: Mapping[str, Any]) -> tuple[CarriedScrew, ...]:
+        if "screws" not in raw:
+            return ()
+        value = raw["screws"]
+        items = split_points(value) if isinstance(value, str) else value
+        if not isinstance(items, list):
+            self._wrong("screws", repr(value), f"a list, each {SCREW}")
+            return ()
+        lengths: dict[str, set[float]] = {}
+        for number, item in enumerate(items, 1):
+            for size, length in self._screw(f"screws[{number}]", item):
+                lengths.setdefault(size, set()).add(length)
+        return tuple(
+            CarriedScrew(size=size, lengths=tuple(sorted(found))) for size, found in lengths.items()
+        )
+
+    def _screw(self, key: str, item: object) -> list[tuple[str, float]]:
+        if isinstance(item, str):
+            match = _SCREW.fullmatch(item.strip())
+            if match is None:
+                self._wrong(key, repr(item), SCREW)
+                return []
+            item = {"size": match["size"], "lengths": [match["length"]]}
+        if not isinstance(item, Mapping) or "size" not in item or "lengths" not in item:
+            self._wrong(key, repr(item), "a size and its lengths")
+            return []
+        size = self._size(key, str(item["size"]))
+        given = item["lengths"] if isinstance(item["lengths"], list) else [item["lengths"]]
+        found = [self._length(key, length, 0.0) for length in given]
+        if size is None:
+            return []
+        return [(size, length) for length in found if length is not None]
+
+    def _size(self, key: str, name: str) -> str | None:
+        """Return the table's name of a screw size, or that of a screw with published values."""
+        if any(screw.size == name for screw in self.job.screws.published):
+            return name
+        sizes = tables_of(self.job).screws
+        if name not in sizes:
+            self._wrong(key, repr(name), one_of(name, sizes))
+            return None
+        return sizes[name].size

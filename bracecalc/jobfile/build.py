@@ -1,0 +1,316 @@
+"""Values by key -> a checked job. Every mistake is gathered, then they are told together."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from bracecalc.errors import JobError
+from bracecalc.jobfile.checks import CROSS_CHECKS, Draft
+from bracecalc.jobfile.paths import near, nearest_key, numbered, shown
+from bracecalc.jobfile.readers import Compiled, Context, Entry, compiled, items_of
+from bracecalc.records.job import (
+    Boards,
+    Built,
+    Earthquake,
+    Floor,
+    Job,
+    Loads,
+    Niche,
+    Rules,
+    Screws,
+    Stud,
+    StudLayout,
+    Unit,
+    Units,
+    Wall,
+)
+from bracecalc.records.reference import Tables
+from bracecalc.records.surroundings import DoorSwing, FloorLoad, Opening, Route, Surroundings
+from bracecalc.schema import ANY_TABLE, Group, is_required
+from bracecalc.text.lengths import QuantityError
+
+_ALWAYS = ("niche", "unit")  # tables that every job has
+
+
+def build_job(
+    values: Mapping[str, object],
+    *,
+    where: str,
+    tables: Tables | None = None,
+    folder: Path | None = None,
+    loads_bare: bool = False,
+) -> Job:
+    """Return the job that values by dotted key say.
+
+    Args:
+        values: as ``{"niche.width": "33 1/4 in", ...}``; an array is a list of tables, or goes by
+            number (``wall.layers.1.material``).
+        where: file or row, for messages.
+        tables: reference tables, if not those of bracecalc or of the job itself.
+        folder: where paths of the job's own tables start.
+        loads_bare: a load without a unit is in pounds-force; inch jobs only.
+
+    Raises:
+        JobError: with every mistake found.
+    """
+    draft = Draft(where)
+    schema = compiled()
+    units = _units(values, draft, schema)
+    own = _own_tables(values, draft, folder)
+    used = own if own is not None else tables
+    context = Context(units, _ours() if used is None else used, loads_bare and units is Units.INCH)
+    single = schema.single
+    for path, value in values.items():
+        entry = single.get(path)
+        if entry is None:
+            _read_other(path, value, draft, context)
+            continue
+        try:
+            draft.take(entry.slot, entry.field, entry.read(value, context))
+        except QuantityError as error:
+            draft.mistake(path, shown(value), str(error))
+            draft.take(entry.slot, entry.field, None)
+    _read_numbered(draft, context)
+    _miss(draft, schema)
+    for check in CROSS_CHECKS:
+        check(draft)
+    if draft.mistakes:
+        raise JobError(*draft.mistakes)
+    return _assembled(draft, units, used)
+
+
+def _ours() -> Tables:
+    from bracecalc.tables.load import load_tables
+
+    return load_tables()
+
+
+def _units(values: Mapping[str, object], draft: Draft, schema: Compiled) -> Units:
+    """Return the job's units; a wrong word is told with the other keys."""
+    given = values.get("units")
+    if type(given) is str and given in ("inch", "mm"):
+        return Units.MM if given == "mm" else Units.INCH
+    return Units.MM if isinstance(given, str) and given.strip().lower() == "mm" else Units.INCH
+
+
+def _own_tables(values: Mapping[str, object], draft: Draft, folder: Path | None) -> Tables | None:
+    """Return bracecalc's tables with the job's own laid over them, None where it has none."""
+    named = {
+        path.removeprefix("tables."): value
+        for path, value in values.items()
+        if path.startswith("tables.") and path in compiled().single and isinstance(value, str)
+    }
+    if not named:
+        return None
+    start = Path() if folder is None else folder
+    paths = {name: str(start / value) for name, value in named.items()}
+    try:
+        return _laid_over(tuple((name, path, _stamp(path)) for name, path in paths.items()))
+    except JobError as error:
+        draft.mistakes.extend(error.mistakes)
+        return None
+
+
+def _stamp(path: str) -> int:
+    try:
+        return Path(path).stat().st_mtime_ns
+    except (OSError, ValueError):
+        return 0
+
+
+@lru_cache(maxsize=8)
+def _laid_over(named: tuple[tuple[str, str, int], ...]) -> Tables:
+    from bracecalc.tables.load import load_tables
+
+    return load_tables(overrides={name: Path(path) for name, path, _ in named})
+
+
+def _read_other(path: str, value: object, draft: Draft, context: Context) -> None:
+    """Read an array, keep a part of one for later, or name the nearest key."""
+    schema = compiled()
+    if path in schema.arrays:
+        _read_array(path, value, draft, context)
+        return
+    if path in schema.tables and value == {}:
+        draft.slots.setdefault(path, {})
+        return
+    if path in ANY_TABLE:
+        right_kind = Mapping if path == "as_found" else (Mapping, list, tuple)
+        if isinstance(value, right_kind):
+            draft.raw[path] = value
+        else:
+            draft.mistake(path, shown(value), f"a table, as [{path}]")
+        return
+    array, _, rest = numbered(path)
+    if array in schema.arrays and rest in schema.arrays[array]:
+        draft.numbered.setdefault(array, {})[path] = value
+        return
+    _unknown(path, draft, nearest_key(path, schema))
+
+
+def _read_numbered(draft: Draft, context: Context) -> None:
+    for array, parts in draft.numbered.items():
+        items: dict[int, dict[str, object]] = {}
+        for path, value in parts.items():
+            _, number, name = numbered(path)
+            items.setdefault(number, {})[name] = value
+        if array in draft.slots:
+            draft.mistake(array, "a list and numbered keys", "one of the two")
+            continue
+        _read_array(array, [items[number] for number in sorted(items)], draft, context)
+
+
+def _read_array(path: str, value: object, draft: Draft, context: Context) -> None:
+    schema = compiled()
+    group = schema.groups[path]
+    draft.slots[path] = {"items": ()}
+    try:
+        tables = items_of(value, group)
+    except QuantityError as error:
+        draft.mistake(path, shown(value), str(error))
+        return
+    entries = schema.arrays[path]
+    count = len(draft.mistakes)
+    read = [
+        _read_item(f"{path}.{number}", table, entries, draft, context)
+        for number, table in enumerate(tables, 1)
+    ]
+    if len(draft.mistakes) == count and group.record is not None:
+        draft.slots[path] = {"items": tuple(group.record(**fields) for fields in read)}
+
+
+def _read_item(
+    path: str,
+    table: Mapping[str, object],
+    entries: Mapping[str, Entry],
+    draft: Draft,
+    context: Context,
+) -> dict[str, Any]:
+    fields: dict[str, Any] = {}
+    for name, value in table.items():
+        entry = entries.get(name)
+        if entry is None:
+            like = near(str(name), entries)
+            meant = f"one of {', '.join(entries)}" if like is None else f"{path}.{like}"
+            _unknown(f"{path}.{name}", draft, meant)
+            continue
+        try:
+            fields[entry.field] = entry.read(value, context)
+        except QuantityError as error:
+            draft.mistake(f"{path}.{name}", shown(value), str(error))
+            fields[entry.field] = None
+    for name, entry in entries.items():
+        if entry.field not in fields and _required(entry.group, name):
+            draft.missing(f"{path}.{name}", f"{entry.key.kind.value}: {entry.key.what}")
+    return fields
+
+
+@lru_cache(maxsize=512)
+def _required(group: Group, name: str) -> bool:
+    return any(key.name == name and is_required(group, key) for key in group.keys)
+
+
+def _unknown(path: str, draft: Draft, meant: str) -> None:
+    draft.mistake(path, "an unknown key", meant)
+    draft.meant.add(meant)
+
+
+@lru_cache(maxsize=1)
+def _required_keys() -> Mapping[str, tuple[Entry, ...]]:
+    needed: dict[str, list[Entry]] = {}
+    for entry in compiled().single.values():
+        if is_required(entry.group, entry.key):
+            needed.setdefault(entry.slot, []).append(entry)
+    return {slot: tuple(entries) for slot, entries in needed.items()}
+
+
+def _miss(draft: Draft, schema: Compiled) -> None:
+    """Tell each key that must stand in its table and doesn't."""
+    for slot, entries in _required_keys().items():
+        fields = draft.slots.get(slot)
+        if fields is None:
+            if slot not in _ALWAYS:
+                continue
+            fields = {}
+        for entry in entries:
+            if entry.field not in fields:
+                path = entry.group.path_of(entry.key)
+                draft.missing(path, f"{entry.key.kind.value}: {entry.key.what}")
+    if "wall.layers" not in draft.slots:
+        right = (
+            "the layers on the studs, as [{ material = \"gypsum board\", thickness = '1/2 in' }]"
+        )
+        draft.missing("wall.layers", f"{right}; [] for bare studs")
+
+
+@lru_cache(maxsize=1)
+def _left_out() -> Mapping[type[Any], Any]:
+    """Return each record with nothing given; frozen, so that jobs may share them."""
+    records = (Boards, Floor, Loads, Rules, Screws, Stud, Surroundings)
+    return {record: record() for record in records}
+
+
+def _assembled(draft: Draft, units: Units, tables: Tables | None) -> Job:
+    fields = draft.fields
+    top = fields("")
+    loads = fields("loads")
+    if "earthquake" in draft.slots:
+        loads["earthquake"] = Earthquake(**fields("earthquake"))
+    if "loads.load_duration" in draft.slots:
+        loads["load_duration"] = fields("loads.load_duration")
+    return Job(
+        title=top.get("title", _title(draft.where)),
+        units=units,
+        niche=Niche(**draft.with_items("niche", "soffit_layers")),
+        wall=_wall(draft),
+        unit=Unit(**draft.with_items("unit", "doors")),
+        floor=_record(Floor, fields("floor")),
+        boards=_record(Boards, fields("boards")),
+        screws=_record(Screws, draft.with_items("screws", "carried", "published")),
+        rules=_record(Rules, fields("rules")),
+        loads=_record(Loads, loads),
+        surroundings=_surroundings(draft),
+        built=Built(**fields("built")) if "built" in draft.slots else None,
+        tables=tables,
+        as_found=draft.raw.get("as_found", {}),
+        where=draft.where,
+    )
+
+
+def _record(record: type[Any], fields: Mapping[str, Any]) -> Any:
+    return record(**fields) if fields else _left_out()[record]
+
+
+def _title(where: str) -> str:
+    """Return the title of a job that has none: its file's name without the ending."""
+    stem = Path(where).stem if where not in ("", "-") else ""
+    return stem if stem else "Untitled"
+
+
+def _wall(draft: Draft) -> Wall:
+    fields = draft.with_items("wall", "layers")
+    layout = draft.slots.get("wall.stud_layout")
+    if layout is not None:
+        fields["stud_layout"] = StudLayout(**layout)
+    return Wall(stud=_record(Stud, draft.fields("wall.stud")), **fields)
+
+
+def _surroundings(draft: Draft) -> Surroundings:
+    slots = draft.slots
+    if not draft.surrounded:
+        return _left_out()[Surroundings]  # type: ignore[no-any-return]
+    single: dict[str, type[Any]] = {
+        "opening": Opening,
+        "floor_load": FloorLoad,
+        "door_swing": DoorSwing,
+    }
+    fields = {name: record(**slots[name]) for name, record in single.items() if name in slots}
+    if "route" in slots or "route.doorways" in slots:
+        fields["route"] = Route(**draft.with_items("route", "doorways"))
+    for name in ("clearances", "services", "supply_lines"):
+        if name in slots:
+            fields[name] = slots[name]["items"]
+    return Surroundings(**fields)

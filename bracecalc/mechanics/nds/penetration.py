@@ -1,0 +1,246 @@
+"""How far a screw reaches into the framing, and how much of it counts: tip, thread, bearing."""
+
+from __future__ import annotations
+
+from bracecalc.mechanics.guards import finite, not_negative, positive
+
+# Lag screw: nominal diameter D, in; length of the tapered tip E, in. NDS 2018 Appendix L table
+# L2, from memory; only 5/16 in for 1/2 in was seen second hand.
+_LAG_TIPS = (
+    (1 / 4, 5 / 32),
+    (5 / 16, 3 / 16),
+    (3 / 8, 7 / 32),
+    (7 / 16, 9 / 32),
+    (1 / 2, 5 / 16),
+    (5 / 8, 13 / 32),
+    (3 / 4, 1 / 2),
+    (7 / 8, 19 / 32),
+    (1.0, 11 / 16),
+    (1 + 1 / 8, 25 / 32),
+    (1 + 1 / 4, 7 / 8),
+)
+
+
+def screw_tip_length(*, diameter: float) -> float:
+    """Return the length of the tapered tip of a wood screw.
+
+    Args:
+        diameter: nominal, D, in.
+
+    Returns:
+        Tip length E, in.
+
+    Raises:
+        ValueError: if the diameter is not finite or not more than 0.
+
+    Equation: E = 2 D
+    Source: NDS 2018 Appendix L table L3, footnote 6 (second hand).
+
+    >>> screw_tip_length(diameter=0.190)
+    0.38
+    """
+    positive(diameter=diameter)
+    return 2.0 * diameter
+
+
+def lag_tip_length(*, diameter: float) -> float:
+    """Return the length of the tapered tip of a lag screw.
+
+    Args:
+        diameter: nominal, D, in; up to 1-1/4.
+
+    Returns:
+        Tip length E, in. A diameter between two sizes has the tip of the larger one.
+
+    Raises:
+        ValueError: if the diameter is not finite, not more than 0, or more than 1-1/4 in.
+
+    Equation: E = 5/32, 3/16, 7/32, 9/32, 5/16, 13/32, 1/2, 19/32, 11/16, 25/32, 7/8 in for
+        D = 1/4, 5/16, 3/8, 7/16, 1/2, 5/8, 3/4, 7/8, 1, 1-1/8, 1-1/4 in
+    Source: NDS 2018 Appendix L table L2 (from memory; 5/16 in for 1/2 in second hand).
+
+    >>> lag_tip_length(diameter=0.5)
+    0.3125
+    """
+    positive(diameter=diameter)
+    for size, tip in _LAG_TIPS:
+        if diameter <= size:
+            return tip
+    raise ValueError(f"diameter must be at most 1-1/4 in, got {diameter!r}")
+
+
+def wood_screw_thread_length(*, length: float) -> float:
+    """Return the thread length of a cut-thread wood screw whose maker gives none.
+
+    Args:
+        length: of the screw, L, in.
+
+    Returns:
+        Thread length T, tip included, in.
+
+    Raises:
+        ValueError: if the length is not finite or not more than 0.
+
+    Equation: T = 2 L / 3
+    Source: NDS 2018 Appendix L table L3, footnote 2 (second hand; two-thirds also seen in
+        Building Design and Construction Handbook, "Wood Screws").
+
+    >>> wood_screw_thread_length(length=3.0)
+    2.0
+    """
+    positive(length=length)
+    return 2.0 * length / 3.0
+
+
+def lag_screw_thread_length(*, length: float) -> float:
+    """Return the least thread length of a lag screw.
+
+    Args:
+        length: of the screw, L, in.
+
+    Returns:
+        Thread length T, tip included, in. Not more than L.
+
+    Raises:
+        ValueError: if the length is not finite or not more than 0.
+
+    Equation: T = min(6, L/2 + 1/2, L)
+    Source: NDS 2018 Appendix L table L2 (from memory).
+
+    >>> lag_screw_thread_length(length=4.0)
+    2.5
+    """
+    positive(length=length)
+    return min(6.0, length / 2.0 + 0.5, length)
+
+
+def bearing_length(*, penetration: float, diameter: float) -> float:
+    """Return the dowel bearing length of a wood screw in the main member.
+
+    For a lag screw the bearing length is the penetration without the tip.
+
+    Args:
+        penetration: tip included, p, in. At least the tip, 2 D.
+        diameter: nominal, D, in.
+
+    Returns:
+        Bearing length l_m, in.
+
+    Raises:
+        ValueError: if a value is not finite or not more than 0, or p less than the tip.
+
+    Equation: l_m = p for p >= 10 D, else p - E/2 with E = 2 D
+    Source: NDS 2018 12.3.5.3 (from memory).
+
+    >>> bearing_length(penetration=1.5, diameter=0.190)
+    1.31
+    """
+    positive(penetration=penetration, diameter=diameter)
+    tip = screw_tip_length(diameter=diameter)
+    if penetration < tip:
+        raise ValueError(f"penetration must be at least the tip, {tip!r} in, got {penetration!r}")
+    return penetration if penetration >= 10.0 * diameter else penetration - tip / 2.0
+
+
+def wood_screw_penetration_factor(*, penetration: float, diameter: float) -> float:
+    """Return the factor on the lateral value of a wood screw for short penetration.
+
+    Args:
+        penetration: in the main member, tip included, p, in. 0 or more.
+        diameter: nominal, D, in.
+
+    Returns:
+        Factor, dimensionless. 0.0 below 6 D, where no value may be counted.
+
+    Raises:
+        ValueError: if a value is not finite, p below 0 or D not more than 0.
+
+    Equation: factor = 0 for p < 6 D, p / (10 D) to 10 D, 1 from there on
+    Source: NDS 2018 12.1.5.6 and table 12L footnote 3 (from memory).
+
+    >>> wood_screw_penetration_factor(penetration=1.5, diameter=0.190)
+    0.789474
+    """
+    return _short_of(penetration=penetration, diameter=diameter, least=6.0, full=10.0)
+
+
+def lag_screw_penetration_factor(*, penetration: float, diameter: float) -> float:
+    """Return the factor on the lateral value of a lag screw for short penetration.
+
+    Args:
+        penetration: in the main member, without the tip, p, in. 0 or more.
+        diameter: nominal, D, in.
+
+    Returns:
+        Factor, dimensionless. 0.0 below 4 D, where no value may be counted.
+
+    Raises:
+        ValueError: if a value is not finite, p below 0 or D not more than 0.
+
+    Equation: factor = 0 for p < 4 D, p / (8 D) to 8 D, 1 from there on
+    Source: NDS 2018 12.1.4.6 and table 12J footnote 3 (from memory; 8 D seen in table 12K).
+
+    >>> lag_screw_penetration_factor(penetration=1.5, diameter=0.25)
+    0.75
+    """
+    return _short_of(penetration=penetration, diameter=diameter, least=4.0, full=8.0)
+
+
+def _short_of(*, penetration: float, diameter: float, least: float, full: float) -> float:
+    positive(diameter=diameter)
+    not_negative(penetration=penetration)
+    if penetration < least * diameter:
+        return 0.0
+    return min(1.0, penetration / (full * diameter))
+
+
+def embedment(*, length: float, under_head: float, build_up: float, washer: float) -> float:
+    """Return the length of screw inside the framing, tip included.
+
+    Args:
+        length: of the screw, L, in.
+        under_head: wood between the head and the wall: boards less counterbore, in.
+        build_up: of the wall between the boards and the framing, in.
+        washer: thickness of the washer under the head, 0 for none, in.
+
+    Returns:
+        Embedment, p, in. Below 0 where the screw ends short of the framing.
+
+    Raises:
+        ValueError: if a value is not finite.
+
+    Equation: p = L - (boards - counterbore) - wall build-up - washer
+    Source: geometry.
+
+    >>> embedment(length=3.5, under_head=1.5, build_up=0.5, washer=0.0)
+    1.5
+    """
+    finite(length=length, under_head=under_head, build_up=build_up, washer=washer)
+    return length - under_head - build_up - washer
+
+
+def least_embedment(*, wanted: float, diameter: float, tip: float, lag: bool) -> float:
+    """Return the embedment that a screw must have at least.
+
+    Args:
+        wanted: by the rule of the job, in.
+        diameter: of the shank, D, in.
+        tip: length of the tapered tip, E, in; used for lag screws.
+        lag: whether it is a lag screw, whose tip does not count.
+
+    Returns:
+        Embedment, in.
+
+    Raises:
+        ValueError: if a value is not finite.
+
+    Equation: p >= max(rule, 6 D); lag screws p >= max(rule, 4 D + E)
+    Source: NDS 2018 12.1.5.6 and 12.1.4.6 (from memory); 1-1/2 in, common practice.
+
+    >>> least_embedment(wanted=1.5, diameter=0.19, tip=0.38, lag=False)
+    1.5
+    >>> least_embedment(wanted=1.5, diameter=0.375, tip=0.25, lag=True)
+    1.75
+    """
+    finite(wanted=wanted, diameter=diameter, tip=tip)
+    return max(wanted, 4.0 * diameter + tip if lag else 6.0 * diameter)

@@ -1,0 +1,155 @@
+"""What a gap under the restraint costs: how far the top moves forward, what overlap is left."""
+
+from __future__ import annotations
+
+from bracecalc.mechanics.statics import overturning
+from bracecalc.records.job import Job
+from bracecalc.records.plan import Finding, Packers, RestraintKind, Stack
+from bracecalc.stack.boards import niche_depth, rear_gap
+from bracecalc.strength.demand import Place
+from bracecalc.text.findings import Lengths, fails, notes, warns
+
+NAMES = {
+    RestraintKind.SOFFIT: "soffit bears",
+    RestraintKind.PACKERS: "packers bear",
+    RestraintKind.STACK: "boards bear",
+}
+
+
+def soffit_overlap(job: Job, packers: Packers | None) -> float:
+    """Return the overlap of a soffit, or of packers under it, at the greatest depth reading, in.
+
+    The soffit reaches out to its own depth, else over the whole niche.
+    """
+    soffit = job.niche.soffit_depth
+    reach = niche_depth(job, greatest=True) if soffit is None else soffit
+    if packers is not None:
+        reach = min(reach, packers.from_wall + packers.depth)
+    return reach - rear_gap(job)
+
+
+def open_gap(job: Job, kind: RestraintKind) -> float:
+    """Return the gap that the restraint keeps at its higher end until it is shimmed, in.
+
+    A stack is set level on its line; a soffit is as its readings say.
+    """
+    if kind is RestraintKind.STACK or not job.niche.soffit:
+        return 0.0
+    return max(job.niche.soffit) - min(job.niche.soffit)
+
+
+def overlap_of(job: Job, stack: Stack | None, packers: Packers | None) -> float | None:
+    """Return the overlap with the uncertainty of the depth off; None where it isn't known, in."""
+    if stack is not None:
+        return stack.overlap_margin.worst_case + job.rules.overlap
+    if packers is not None and job.built is not None:
+        return None  # how wide packers are that stand already is not asked for
+    return soffit_overlap(job, packers) - job.rules.tape_uncertainty
+
+
+def gap_findings(
+    job: Job, kind: RestraintKind, overlap: float | None, place: Place
+) -> tuple[Finding, ...]:
+    """Return what a gap costs, and whether too little overlap is left.
+
+    Args:
+        job: one niche.
+        kind: of the restraint.
+        overlap: obtained, uncertainty off, in; None where it isn't known.
+        place: where the restraint acts.
+    """
+    gap, lengths = open_gap(job, kind), Lengths(job)
+    height = job.unit.height + place.extension
+    found = []
+    if gap > 1e-9:
+        cost = ""
+        if place.arm is not None:
+            moved = overturning.forward_movement(rise=gap, height=height, arm=place.arm)
+            cost = f" Left open, it lets the top move {lengths.up(moved)} forward."
+        found.append(
+            warns(
+                "shim-the-gap",
+                f"The {kind.value} {are(kind)} {lengths.up(gap)} out of level: the housing touches "
+                f"at the lowest point and keeps a gap at the other end.{cost}",
+                f"Shim the gap of up to {lengths.up(gap)} tight before bracing is relied on.",
+            )
+        )
+    if overlap is None or place.arm is None:
+        return tuple(found)
+    rise = job.rules.rear_rise + gap
+    left = overturning.overlap_left(overlap=overlap, rise=rise, height=height, arm=place.arm)
+    if left < job.rules.overlap_left - 1e-9:
+        found.append(_lost(job, kind, rise, left))
+    return tuple(found)
+
+
+def highest_point_findings(job: Job, target: float | None) -> tuple[Finding, ...]:
+    """Return whether the unit's highest point meets the soffit before the housing bears.
+
+    Args:
+        job: one niche.
+        target: height of the restraint above the datum, in; None where there is none.
+    """
+    unit, lengths = job.unit, Lengths(job)
+    if target is None or unit.height_overall is None or not job.niche.soffit:
+        return ()
+    meets = target + unit.height_overall - unit.height - min(job.niche.soffit)
+    if meets <= 1e-9:
+        return ()
+    return (
+        warns(
+            "highest-point-meets-soffit",
+            f"With the housing at {lengths.near(target)} the unit's highest point would stand "
+            f"{lengths.up(meets)} into the soffit, if it lies under it: it touches first, and the "
+            "housing does not bear.",
+            "See where that point is. Take that part off, or choose a restraint "
+            f"{lengths.up(meets)} lower, unless it stands in front of the soffit.",
+        ),
+    )
+
+
+def _lost(job: Job, kind: RestraintKind, rise: float, left: float) -> Finding:
+    lengths = Lengths(job)
+    kept = f"{lengths.down(left)} of overlap is left" if left > 0.0 else "no overlap is left at all"
+    more = "Use one more board" if kind is RestraintKind.STACK else "Give more overlap"
+    return fails(
+        "overlap-lost",
+        f"If the rear rises {lengths.near(rise)}, the top moves forward so far that {kept}; "
+        f"{lengths.near(job.rules.overlap_left)} is the least.",
+        f"{more}, or shim so that the rear can't rise so far (rules.rear_rise).",
+    )
+
+
+def bearing_findings(
+    job: Job, kind: RestraintKind, stack: Stack | None, packers: Packers | None
+) -> tuple[Finding, ...]:
+    """Return what is to be said of where the housing's top bears, and may bear by its sheet."""
+    if kind is RestraintKind.NONE:
+        return ()
+    lengths, zone = Lengths(job), job.unit.bearing_zone
+    reach = soffit_overlap(job, packers) if stack is None else stack.overlap
+    far = min(reach, job.unit.depth)
+    bears = f"The {NAMES[kind]} on the rear {lengths.up(far)} of the housing's top"
+    if zone is None:
+        return (
+            notes(
+                "bearing-zone-not-given",
+                f"{bears}. Where the top may bear is not given.",
+                "Look in the unit's sheet, or ask its maker, and give it in unit.bearing_zone.",
+            ),
+        )
+    if zone[0] <= 1e-9 and far <= zone[1] + 1e-9:
+        return ()
+    return (
+        warns(
+            "bears-outside-zone",
+            f"{bears}; its sheet allows {lengths.near(zone[0])} to {lengths.near(zone[1])} from "
+            "the rear edge.",
+            "Put a bearing strip of solid wood on the top within that zone, or change the overlap.",
+        ),
+    )
+
+
+def are(kind: RestraintKind) -> str:
+    """Return "is", or "are" for packers."""
+    return "are" if kind is RestraintKind.PACKERS else "is"

@@ -1,0 +1,371 @@
+"""One job to one plan, told in the order in which the crew works."""
+
+from __future__ import annotations
+
+from bracecalc.jobfile.numbers import plain_job
+from bracecalc.mechanics.statics import overturning
+from bracecalc.planning import bearing as gaps
+from bracecalc.planning import packers as packing
+from bracecalc.planning import reach
+from bracecalc.planning.bracing import Bracing
+from bracecalc.planning.explain import shown_steps
+from bracecalc.planning.restraint import Choice, choose_restraint
+from bracecalc.records.job import Job, StudMaterial
+from bracecalc.records.plan import (
+    Demand,
+    Finding,
+    Leg,
+    LoadCase,
+    Materials,
+    Need,
+    Plan,
+    ReachBand,
+    RestraintKind,
+    ScrewRow,
+    Severity,
+    Stack,
+    Verdict,
+)
+from bracecalc.records.reference import ScrewKind, Tables
+from bracecalc.stack import advice as overstress
+from bracecalc.stack import boards as stacking
+from bracecalc.stack import schedule
+from bracecalc.stack.check import Setting, StackCheck, duration_factor, governing
+from bracecalc.stack.studs import wall_findings
+from bracecalc.strength.demand import Cases, Place, load_cases
+from bracecalc.strength.workings import Workings
+from bracecalc.surroundings.opening import check_surroundings
+from bracecalc.tables.load import tables_of
+from bracecalc.text.findings import Lengths, fails, joined, notes, warns
+from bracecalc.text.screw_names import counter_kind
+
+
+def brace(job: Job, tables: Tables, *, helps: bool = True) -> Bracing:
+    """Return the bracing of a niche: restraint, stack, studs, screws, legs, strength.
+
+    Args:
+        job: one niche.
+        tables: reference tables.
+        helps: work out what would help where the stack is overstressed.
+    """
+    band = reach.reach_band(job)
+    choice = choose_restraint(job, tables, band)
+    target, kind = choice.restraint.target_height, choice.restraint.kind
+    legs = None if target is None else reach.legs_at(job, target)
+    if kind is RestraintKind.STACK:
+        return _brace_by_stack(job, tables, band, choice, legs, helps=helps)
+    # a soffit over the whole top is met at the housing's rear first: the least overlap counts
+    bearing = job.rules.overlap
+    if choice.packers is not None:
+        bearing = max(bearing, gaps.soffit_overlap(job, choice.packers))
+    place = _place(job, bearing, legs)
+    cases = load_cases(job, place, Workings())
+    demand = _unjudged(job, cases)
+    findings = [*stacking.fit_findings(job), *choice.findings]
+    screws: tuple[ScrewRow, ...] = ()
+    if choice.packers is not None:
+        screws, said = packing.packer_screws(job, tables, choice.packers)
+        findings.extend(said)
+    if kind is not RestraintKind.NONE:
+        findings.extend(gaps.highest_point_findings(job, target))
+        overlap = gaps.overlap_of(job, None, choice.packers)
+        findings.extend(gaps.gap_findings(job, kind, overlap, place))
+        findings.extend(_framing_answers(job, demand))
+        findings.extend(_common_findings(job, demand, kind, screws))
+    return Bracing(
+        band=band,
+        choice=choice,
+        legs=legs,
+        screws=screws,
+        demand=demand,
+        findings=tuple(findings),
+        place=place,
+    )
+
+
+def _brace_by_stack(
+    job: Job,
+    tables: Tables,
+    band: ReachBand,
+    choice: Choice,
+    legs: dict[str, Leg] | None,
+    *,
+    helps: bool,
+) -> Bracing:
+    stack = stacking.build_stack(job, tables)
+    place = _place(job, stack.overlap, legs)
+    cases = load_cases(job, place, Workings())
+    check = StackCheck(
+        Setting(
+            job=job,
+            tables=tables,
+            stack=stack,
+            target=choice.restraint.target_height,
+            cases=cases.cases,
+        )
+    )
+    if wall_findings(job, tables):  # a stack that stands on a wall with nothing to hold it
+        found = schedule.no_schedule(check)
+    else:
+        found = schedule.make_schedule(check)
+    demand = _judged(cases, found.cases) if found.cases else _unjudged(job, cases)
+    findings = [
+        *stacking.fit_findings(job),
+        *choice.findings,
+        *gaps.highest_point_findings(job, choice.restraint.target_height),
+        *stacking.stack_findings(job, stack),
+        *found.findings,
+        *gaps.gap_findings(job, RestraintKind.STACK, gaps.overlap_of(job, stack, None), place),
+        *overstress.findings(check, demand, helps=helps),
+        *_common_findings(job, demand, RestraintKind.STACK, found.rows),
+    ]
+    return Bracing(
+        band=band,
+        choice=choice,
+        legs=legs,
+        screws=found.rows,
+        demand=demand,
+        findings=tuple(findings),
+        place=place,
+        stack=stack,
+        studs=found.studs,
+        strength=found.strength,
+        check=check,
+        load=found.load,
+    )
+
+
+def make_plan(job: Job, *, show_work: bool = False) -> Plan:
+    """Return the whole plan of one job.
+
+    Args:
+        job: one niche, heights above the datum; numbers in inches and lbf, or pint quantities.
+        show_work: keep each step of the verification in ``plan.steps``.
+
+    Returns:
+        The plan, unrounded, in inches and lbf.
+
+    Raises:
+        JobError: if a table that the job names has no row that it asks for, or a quantity has the
+            wrong dimension.
+        ValueError: if a number in the job is NaN or an infinity.
+
+    >>> from bracecalc.jobfile.read import read_job
+    >>> from bracecalc.data import demo_path
+    >>> plan = make_plan(read_job(demo_path("3b-kitchen.toml")))
+    >>> plan.restraint.kind.value, plan.stack.boards
+    ('stack', 2)
+    """
+    job = plain_job(job)
+    tables = tables_of(job)
+    core = brace(job, tables)
+    stack, low = core.stack, core.choice.restraint.target_height
+    high = None if stack is None or low is None else low + stack.height
+    checks, said = check_surroundings(
+        job, stack_low=None if stack is None else low, stack_high=high
+    )
+    if stack is not None:
+        stack = stacking.with_options(job, tables, stack)
+    borne = gaps.bearing_findings(job, core.choice.restraint.kind, stack, core.choice.packers)
+    findings = _sorted((*core.findings, *said, *borne))
+    return Plan(
+        job=job,
+        verdict=overall(core, findings),
+        reach_band=core.band,
+        restraint=core.choice.restraint,
+        legs=core.legs,
+        stack=stack,
+        packers=core.choice.packers,
+        studs=core.studs,
+        screws=core.screws,
+        strength=core.strength,
+        demand=core.demand,
+        findings=findings,
+        materials=materials(job, core),
+        checks=checks,
+        sensitivity="",
+        steps=shown_steps(job, core) if show_work else (),
+    )
+
+
+def make_materials(job: Job) -> tuple[Verdict, Materials, tuple[Finding, ...]]:
+    """Return verdict, materials and findings alone: what a takeoff over many niches needs."""
+    core = brace(job, tables_of(job), helps=False)
+    return overall(core, core.findings), materials(job, core), core.findings
+
+
+def overall(core: Bracing, findings: tuple[Finding, ...]) -> Verdict:
+    """Return what a plan comes to: failing findings first, then the closest margin."""
+    if any(finding.severity is Severity.FAILS for finding in findings):
+        return Verdict.FAILS
+    margins = [core.choice.restraint.margin]
+    if core.legs is not None:
+        margins.extend(leg.margin for leg in core.legs.values())
+    if core.stack is not None:
+        margins.append(core.stack.overlap_margin)
+    verdicts = {margin.verdict for margin in margins if margin is not None}
+    for verdict in (Verdict.FAILS, Verdict.CLOSE):
+        if verdict in verdicts:
+            return verdict
+    return Verdict.HOLDS
+
+
+def _sorted(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    order = (Severity.FAILS, Severity.WARNS, Severity.NOTES)
+    return tuple(sorted(findings, key=lambda finding: order.index(finding.severity)))
+
+
+def _place(job: Job, overlap: float, legs: dict[str, Leg] | None) -> Place:
+    extension = 0.0 if legs is None else max(leg.extension for leg in legs.values())
+    behind = job.unit.front_legs_behind_front
+    if behind is None:
+        return Place(None, extension)
+    arm = overturning.restraint_arm(
+        unit_depth=job.unit.depth, front_legs_behind_front=behind, overlap=overlap
+    )
+    return Place(arm if arm > 0.0 else None, extension)
+
+
+def _judged(cases: Cases, judged: tuple[LoadCase, ...]) -> Demand:
+    worst = governing(judged)
+    return Demand(
+        checked=cases.checked,
+        governs=None if worst is None else worst.name,
+        cases=judged,
+        not_checked=", ".join(cases.missing),
+    )
+
+
+def _unjudged(job: Job, cases: Cases) -> Demand:
+    largest = max(cases.cases, key=lambda case: case.force)
+    return Demand(
+        checked=cases.checked,
+        governs=largest.name,
+        cases=tuple(
+            LoadCase(
+                name=case.name,
+                force=case.force,
+                C_D=duration_factor(job, case.name),
+                capacity=None,
+                utilisation=None,
+                moments=case.moments,
+                limited_by="",
+            )
+            for case in cases.cases
+        ),
+        not_checked=", ".join(cases.missing),
+    )
+
+
+def _framing_answers(job: Job, demand: Demand) -> tuple[Finding, ...]:
+    force = max(case.force for case in demand.cases)
+    return (
+        warns(
+            "framing-not-checked",
+            "The soffit's own framing is not worked out here. There must be framing over the whole "
+            f"overlap, and it must hold {Lengths(job).force_up(force)} upward from the housing.",
+            "Give that force to whoever answers for the framing.",
+        ),
+    )
+
+
+def _common_findings(
+    job: Job, demand: Demand, kind: RestraintKind, screws: tuple[ScrewRow, ...]
+) -> tuple[Finding, ...]:
+    found = []
+    lengths = Lengths(job)
+    keep = "keep" if kind is RestraintKind.PACKERS else "keeps"
+    if not demand.checked:
+        in_full = " in full" if len(demand.cases) > 1 else ""
+        found.append(
+            warns(
+                "demand-not-checked",
+                f"What tips the unit was not checked{in_full}: missing is {demand.not_checked}. "
+                f"Worked out: {joined([case.name for case in demand.cases])}.",
+                "Read it off the unit's sheet and give it in the job.",
+            )
+        )
+    if job.loads.earthquake is not None and not job.loads.horizontal_stop:
+        found.append(
+            fails(
+                "sliding-not-restrained",
+                "In an earthquake nothing keeps the unit from sliding: the restraint holds it "
+                "down, not back, and friction does not count.",
+                "Add a stop that holds it to the rear and to both sides, and say so with "
+                "loads.horizontal_stop = true.",
+            )
+        )
+    else:
+        found.append(
+            notes(
+                "holds-down-only",
+                f"The {kind.value} {keep} the top down, nothing more: not sideways, not forward.",
+                "Follow the unit's sheet for anchors that hold it back.",
+            )
+        )
+    deepest = max((row.embedment for row in screws), default=0.0)
+    if screws:
+        behind = "above the packers" if kind is RestraintKind.PACKERS else "behind the stack"
+        masonry = job.wall.stud.material is StudMaterial.MASONRY
+        into = "wall" if kind is RestraintKind.STACK and masonry else "framing"
+        over = (
+            f", {lengths.up(deepest - job.rules.plate_depth)} more than the "
+            f"{lengths.near(job.rules.plate_depth)} beyond which wires and pipes may run unplated"
+            if deepest > job.rules.plate_depth + 1e-9
+            else ""
+        )
+        found.append(
+            warns(
+                "concealed-services",
+                f"The screws go {lengths.up(deepest)} into the {into}{over}.",
+                f"Find wires and pipes {behind} before drilling; leave that place out or have it "
+                "moved.",
+            )
+        )
+    return tuple(found)
+
+
+def materials(job: Job, core: Bracing) -> Materials:
+    """Return what to buy for one niche: boards, packers, blocking and screws."""
+    boards = []
+    if core.stack is not None:
+        stack = core.stack
+        boards.append(
+            Need(
+                item="board",
+                size=stack.board,
+                length=stack.length,
+                count=stack.boards,
+                species=stack.species,
+            )
+        )
+        if core.studs is not None and core.studs.sure < 2:
+            boards.append(_blocking(job, stack))
+    packers = core.choice.packers
+    if packers is not None:
+        boards.extend(
+            Need(item="packer", size=size, length=packers.length, count=packers.sizes.count(size))
+            for size in dict.fromkeys(packers.sizes)
+        )
+    screws: dict[tuple[ScrewKind, str, float], int] = {}
+    for row in core.screws:
+        key = (row.kind, row.size, row.length)
+        screws[key] = screws.get(key, 0) + row.count
+    return Materials(
+        boards=tuple(boards),
+        screws=tuple(
+            Need(item=counter_kind(kind), size=size, length=length, count=count)
+            for (kind, size, length), count in screws.items()
+        ),
+    )
+
+
+def _blocking(job: Job, stack: Stack) -> Need:
+    # cut between the studs: one piece for each bay that the stack passes
+    spacing = 16.0 if job.wall.stud_layout is None else job.wall.stud_layout.spacing
+    clear = spacing - job.wall.stud.width
+    bays = max(1, -(-int(stack.length) // int(spacing)))
+    size = "2x6" if stack.height <= 5.5 else stack.board
+    return Need(
+        item="solid blocking", size=size, length=clear, count=bays, species=job.wall.stud.species
+    )

@@ -1,0 +1,159 @@
+"""The reach band of a job, and the legs at a height."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from bracecalc.mechanics.geometry import reach
+from bracecalc.records.job import Floor, Job
+from bracecalc.records.margins import margin
+from bracecalc.records.plan import CORNERS, Leg, Margin, ReachBand
+from bracecalc.text.findings import Lengths, joined
+
+ROLLING_IN = "rolling in"
+
+
+def floor_spots(floor: Floor) -> tuple[float, float, float, float]:
+    """Return the heights of the floor at the legs, in the order of CORNERS."""
+    return floor.front_left, floor.front_right, floor.rear_left, floor.rear_right
+
+
+def leg_travels(job: Job) -> tuple[float, float, float, float]:
+    """Return the travel of each leg, in the order of CORNERS."""
+    front, rear = job.unit.leg_travel_front, job.unit.leg_travel_rear
+    return front, front, rear, rear
+
+
+def floor_uncertainty(job: Job) -> float:
+    """Return the uncertainty of a floor reading over the datum."""
+    given = job.floor.uncertainty
+    return job.rules.height_uncertainty if given is None else given
+
+
+def reach_band(job: Job) -> ReachBand:
+    """Return the heights between which the legs can raise the top onto a restraint.
+
+    >>> from bracecalc.records.job import Niche, Unit, Wall
+    >>> unit = Unit(height=80.625, width=32, depth=23, leg_travel_front=1.25, leg_travel_rear=1.25)
+    >>> niche = Niche(width=(33.0,), depth=(24.0,))
+    >>> reach_band(Job(title="x", niche=niche, wall=Wall(layers=()), unit=unit))
+    ReachBand(low=80.75, high=81.875, low_set_by='front_left', high_set_by='front_left')
+    """
+    unit, least = job.unit, job.rules.leg_least
+    return _band(floor_spots(job.floor), leg_travels(job), unit.height, least, rolling_height(job))
+
+
+@lru_cache(maxsize=1024, typed=True)
+def _band(
+    spots: tuple[float, ...],
+    travels: tuple[float, ...],
+    height: float,
+    leg_least: float,
+    rolling: float,
+) -> ReachBand:
+    """Return the band of a unit on a floor: units of one kind have it in common."""
+    low = reach.lowest_reach(spots=spots, height=height, leg_least=leg_least)
+    high = reach.highest_reach(spots=spots, travels=travels, height=height)
+    reaches = [spot + travel for spot, travel in zip(spots, travels, strict=True)]
+    return ReachBand(
+        low=max(low, rolling),
+        high=high,
+        low_set_by=ROLLING_IN if rolling > low else CORNERS[spots.index(max(spots))],
+        high_set_by=CORNERS[reaches.index(min(reaches))],
+    )
+
+
+def rolling_height(job: Job) -> float:
+    """Return the lowest height of a restraint under which the unit rolls in."""
+    unit, floor = job.unit, job.floor
+    path = max(floor_spots(floor)) if floor.path_high is None else floor.path_high
+    return reach.rolling_reach(
+        path_high=path, height_overall=unit.highest, roll_in=job.rules.roll_in
+    )
+
+
+def limit_margins(job: Job, band: ReachBand, height: float) -> tuple[Margin, Margin]:
+    """Return the room of a restraint's height to the band's lower and to its upper limit.
+
+    The height itself and the floor are read over the datum, each with its uncertainty.
+    """
+    uncertainties = (job.rules.height_uncertainty, floor_uncertainty(job))
+    return margin(height - band.low, uncertainties), margin(band.high - height, uncertainties)
+
+
+def level_short(job: Job) -> float:
+    """Return by how much the legs would be too short on a level floor too, in; 0 or less: not."""
+    return _standing(job) - job.unit.height - min(leg_travels(job))
+
+
+def _standing(job: Job) -> float:
+    """Return the least height of the top over a level floor, in."""
+    unit, rules = job.unit, job.rules
+    return max(unit.height + rules.leg_least, unit.highest + rules.roll_in)
+
+
+def floor_remedy(job: Job, band: ReachBand) -> str:
+    """Return how much floor must come out, and where; or what may be packed up instead.
+
+    Args:
+        job: whose legs have no height in common.
+        band: with its lower limit above its upper one.
+    """
+    unit, rules, spots, lengths = job.unit, job.rules, floor_spots(job.floor), Lengths(job)
+    standing, short = _standing(job), level_short(job)
+    if short > 1e-9:
+        return (
+            f"Not even a level floor would do: the legs are {lengths.up(short)} short of raising "
+            "the housing past the unit's highest point. Take that part off while rolling in, or "
+            "ask the unit's maker for longer legs."
+        )
+    on_path = job.floor.path_high is None
+    most = band.high - (standing if on_path else unit.height + rules.leg_least)
+    places = [f"the {corner.replace('_', ' ')} leg spot" for corner in CORNERS]
+    out = [
+        f"{lengths.up(spot - most)} at {place}"
+        for place, spot in zip(places, spots, strict=True)
+        if spot - most > 1e-9
+    ]
+    path = rolling_height(job) - band.high
+    if not on_path and path > 1e-9:
+        out.append(f"{lengths.up(path)} along the rolling path")
+    packed = [
+        f"{place} by {lengths.up(band.low - unit.height - spot - travel)}"
+        for place, spot, travel in zip(places, spots, leg_travels(job), strict=True)
+        if band.low - unit.height - spot - travel > 1e-9
+    ]
+    return f"Take floor out: {joined(out)}; or pack up, with a solid plate, {joined(packed)}."
+
+
+def height_margin(job: Job, band: ReachBand, height: float) -> Margin:
+    """Return the room of a restraint's height in the band, the nearer limit."""
+    return min(limit_margins(job, band, height), key=lambda room: room.nominal)
+
+
+def legs_at(job: Job, top: float) -> dict[str, Leg]:
+    """Return the four legs with the top of the housing raised to a height."""
+    pitch, least = job.unit.leg_pitch, job.rules.leg_least
+    uncertainties = (job.rules.height_uncertainty, floor_uncertainty(job))
+    legs = {}
+    for corner, spot, travel in zip(CORNERS, floor_spots(job.floor), leg_travels(job), strict=True):
+        extension = reach.leg_extension(top=top, height=job.unit.height, spot=spot)
+        legs[corner] = _leg(extension, travel, pitch, least, uncertainties)
+    return legs
+
+
+@lru_cache(maxsize=1024, typed=True)
+def _leg(
+    extension: float,
+    travel: float,
+    pitch: float | None,
+    least: float,
+    uncertainties: tuple[float, ...],
+) -> Leg:
+    """Return one leg: on a level floor all four of a unit are alike."""
+    return Leg(
+        extension=extension,
+        travel=travel,
+        turns=None if pitch is None else reach.leg_turns(extension=extension, pitch=pitch),
+        margin=margin(min(extension - least, travel - extension), uncertainties),
+    )

@@ -1,0 +1,406 @@
+"""Which restraint: soffit, packers, rear-wall stack or none; all are worked out and ranked."""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+from bracecalc.planning.packers import MOST_PACKERS, stock_pieces
+from bracecalc.planning.reach import (
+    ROLLING_IN,
+    floor_remedy,
+    height_margin,
+    level_short,
+    rolling_height,
+)
+from bracecalc.records.job import Built, Job
+from bracecalc.records.plan import (
+    Alternative,
+    Finding,
+    Margin,
+    Packers,
+    ReachBand,
+    Restraint,
+    RestraintKind,
+    Verdict,
+)
+from bracecalc.records.reference import Tables
+from bracecalc.stack.boards import lumber_of, rear_gap
+from bracecalc.stack.studs import compressible, wall_findings
+from bracecalc.text.findings import Lengths, fails, joined, warns
+
+MARK = 0.125  # in: heights are set to eighths, common practice; in a metric job too, so that
+# one job has one plan in whichever system it is written
+RANK = {Verdict.HOLDS: 0, Verdict.CLOSE: 1, Verdict.FAILS: 2}
+
+
+class Option(NamedTuple):
+    """A restraint that is possible: where its underside stands, and its room in the band."""
+
+    kind: RestraintKind
+    height: float
+    margin: Margin
+    packers: Packers | None = None
+
+
+class Impossible(NamedTuple):
+    """A restraint that is not possible, and why."""
+
+    kind: RestraintKind
+    why_not: str
+
+
+class Choice(NamedTuple):
+    """The restraint chosen, its packers if any, and what is to be said."""
+
+    restraint: Restraint
+    packers: Packers | None
+    findings: tuple[Finding, ...]
+
+
+def choose_restraint(job: Job, tables: Tables, band: ReachBand) -> Choice:
+    """Return the best restraint that is possible, and every other with its reason."""
+    lengths = Lengths(job)
+    if band.high < band.low - 1e-9:
+        return _no_band(job, band, lengths)
+    if job.built is not None:
+        return _as_built(job, job.built, tables, band)
+    soffit = _soffit(job, tables, band)
+    packers = _packers(job, tables, band, lengths)
+    stack = _stack(job, tables, band, lengths)
+    worked_out = (soffit, packers, stack)
+    possible = sorted(
+        (option for option in worked_out if isinstance(option, Option)),
+        key=lambda option: RANK[option.margin.verdict],
+    )
+    if not possible:
+        return _none_possible(job, tables, band, worked_out)
+    best = possible[0]
+    others = tuple(
+        Alternative(kind=one.kind, why_not=_ranked_after(one, best, lengths))
+        if isinstance(one, Option)
+        else Alternative(kind=one.kind, why_not=one.why_not)
+        for one in worked_out
+        if one is not best
+    )
+    restraint = Restraint(
+        kind=best.kind,
+        target_height=best.height,
+        margin=best.margin,
+        why=_why(best, job, lengths),
+        alternatives=others,
+    )
+    return Choice(restraint, best.packers, _height_findings(job, band, best, lengths))
+
+
+def _as_built(job: Job, built: Built, tables: Tables, band: ReachBand) -> Choice:
+    kind, lengths = RestraintKind.SOFFIT, Lengths(job)
+    if built.boards:
+        kind = RestraintKind.STACK
+    elif built.packers:
+        kind = RestraintKind.PACKERS
+    room = height_margin(job, band, built.underside)
+    restraint = Restraint(
+        kind=kind, target_height=built.underside, margin=room, why="it stands already",
+        alternatives=(),
+    )  # fmt: skip
+    packers = None
+    if built.packers:
+        packers = Packers(
+            sizes=tuple(f"{lengths.near(piece)} piece" for piece in built.packers),
+            pieces=built.packers,
+            length=min(job.niche.width) - 2.0 * job.boards.end_gap,
+            depth=job.rules.overlap,
+            from_wall=max(0.0, rear_gap(job, greatest=False)),
+        )
+    findings = [*_out_of_band(built.underside, band, lengths)]
+    if not findings:
+        option = Option(kind, built.underside, room, packers)
+        findings.extend(_height_findings(job, band, option, lengths))
+    if kind is RestraintKind.STACK:
+        findings.extend(wall_findings(job, tables))
+    return Choice(restraint, packers, tuple(findings))
+
+
+def _out_of_band(height: float, band: ReachBand, lengths: Lengths) -> tuple[Finding, ...]:
+    over, under = height - band.high, band.low - height
+    if over > 1e-9:
+        corner = band.high_set_by.replace("_", " ")
+        return (
+            fails(
+                "leg-travel-exceeded",
+                f"The restraint is {lengths.up(over)} above reach: the {corner} leg would have to "
+                "come out past its travel.",
+                f"Lower the restraint by {lengths.up(over)}, or raise that leg spot.",
+            ),
+        )
+    if under > 1e-9:
+        if band.low_set_by == ROLLING_IN:
+            return (
+                fails(
+                    "does-not-go-in",
+                    f"The restraint is {lengths.up(under)} too low for the unit to roll in under "
+                    "it.",
+                    f"Raise the restraint by {lengths.up(under)}.",
+                ),
+            )
+        return (
+            fails(
+                "restraint-too-low",
+                f"The restraint is {lengths.up(under)} too low: the "
+                f"{band.low_set_by.replace('_', ' ')} leg would not carry.",
+                f"Raise the restraint by {lengths.up(under)}, or take that much out of the floor "
+                "at that leg spot.",
+            ),
+        )
+    return ()
+
+
+def _why(best: Option, job: Job, lengths: Lengths) -> str:
+    if best.kind is RestraintKind.SOFFIT:
+        return "the soffit is solid and within reach of the legs"
+    if best.kind is RestraintKind.PACKERS and best.packers is not None:
+        total = lengths.near(best.packers.total)
+        return f"the soffit is solid; packers of {total} bring it into reach"
+    if best.height == job.unit.restraint_height:
+        return "boards on the rear wall, at the height that the unit's sheet asks for"
+    return "boards on the rear wall, near the middle of the reach band"
+
+
+def _ranked_after(one: Option, best: Option, lengths: Lengths) -> str:
+    at = f"possible at {lengths.near(one.height)}"
+    if RANK[one.margin.verdict] > RANK[best.margin.verdict]:
+        return f"{at}, but it only {one.margin.verdict.value}"
+    return f"{at}; the {best.kind.value} needs less work"
+
+
+def _soffit(job: Job, tables: Tables, band: ReachBand) -> Option | Impossible:
+    kind, lengths = RestraintKind.SOFFIT, Lengths(job)
+    height = _usable_soffit(job, tables)
+    if isinstance(height, str):
+        return Impossible(kind, height)
+    if height > band.high + 1e-9:
+        return Impossible(
+            kind, f"it is {lengths.up(height - band.high)} above what the legs can reach"
+        )
+    if height < band.low - 1e-9:
+        return Impossible(kind, f"it is {lengths.up(band.low - height)} below the reach band")
+    return Option(kind, height, height_margin(job, band, height))
+
+
+def _usable_soffit(job: Job, tables: Tables) -> float | str:
+    niche, lengths = job.niche, Lengths(job)
+    if not niche.soffit:
+        return "there is no soffit"
+    if not niche.soffit_solid:
+        return "the soffit is not solid"
+    soft = () if niche.soffit_layers is None else compressible(niche.soffit_layers, tables)
+    if soft:
+        return f"the soffit gives: {joined(soft)} lies below its framing"
+    if niche.soffit_depth is not None:
+        over = niche.soffit_depth - rear_gap(job)
+        if over < job.rules.overlap - 1e-9:
+            return (
+                f"the soffit reaches {lengths.down(max(0.0, over))} over the housing; "
+                f"{lengths.up(job.rules.overlap)} is wanted"
+            )
+    return min(niche.soffit)
+
+
+def _packers(job: Job, tables: Tables, band: ReachBand, lengths: Lengths) -> Option | Impossible:
+    kind, height = RestraintKind.PACKERS, _usable_soffit(job, tables)
+    if isinstance(height, str):
+        return Impossible(kind, height)
+    if height <= band.high + 1e-9:
+        return Impossible(kind, "the soffit is not above the reach band, nothing to pack")
+    width = lumber_of(job, tables).height
+    uneven = rear_gap(job) - rear_gap(job, greatest=False)
+    if width - uneven < job.rules.overlap - 1e-9:
+        return Impossible(
+            kind,
+            f"packers as wide as the boards ({lengths.near(width)}) reach too little over the "
+            f"housing; {lengths.up(job.rules.overlap)} is wanted",
+        )
+    stocks = tuple(sorted(tables.packers.values(), key=lambda stock: -stock.thickness))
+    middle = (band.low + band.high) / 2.0
+    pieces = stock_pieces(stocks, height - band.high, height - band.low, height - middle)
+    if pieces is None:
+        return Impossible(
+            kind,
+            f"the soffit is {lengths.up(height - band.high)} above reach; "
+            f"{MOST_PACKERS} stock packers at most don't bring it into the band",
+        )
+    packers = Packers(
+        sizes=tuple(piece.name for piece in pieces),
+        pieces=tuple(piece.thickness for piece in pieces),
+        length=min(job.niche.width) - 2.0 * job.boards.end_gap,
+        depth=width,
+        from_wall=max(0.0, rear_gap(job, greatest=False)),
+    )
+    under = height - packers.total
+    return Option(kind, under, height_margin(job, band, under), packers)
+
+
+def _stack(job: Job, tables: Tables, band: ReachBand, lengths: Lengths) -> Option | Impossible:
+    kind = RestraintKind.STACK
+    against = wall_findings(job, tables)
+    if against:
+        return Impossible(kind, " ".join(finding.text for finding in against))
+    high = band.high
+    if job.niche.soffit:
+        board = lumber_of(job, tables).height
+        high = min(high, min(job.niche.soffit) - board)
+        if high < band.low - 1e-9:
+            return Impossible(
+                kind,
+                f"boards {lengths.near(board)} high in reach of the legs need a soffit at "
+                f"{lengths.up(band.low + board)} or higher; it is at "
+                f"{lengths.down(min(job.niche.soffit))}",
+            )
+    height = _target(job, band, high)
+    return Option(kind, height, height_margin(job, band, height))
+
+
+def _target(job: Job, band: ReachBand, high: float) -> float:
+    asked = job.unit.restraint_height
+    if asked is not None and asked <= high + 1e-9:
+        room = height_margin(job, band, asked)
+        if room.worst_case >= -1e-9:
+            return asked
+    middle = min((band.low + band.high) / 2.0, high)
+    marks = (math.floor(middle / MARK) * MARK, math.ceil(middle / MARK) * MARK)
+    inside = [mark for mark in marks if band.low - 1e-9 <= mark <= high + 1e-9]
+    return min(inside, key=lambda mark: abs(mark - middle), default=middle)
+
+
+def _height_findings(
+    job: Job, band: ReachBand, best: Option, lengths: Lengths
+) -> tuple[Finding, ...]:
+    found = []
+    asked = job.unit.restraint_height
+    if asked is not None and abs(best.height - asked) > 1e-9:
+        found.append(_other_than_asked(job, band, best, asked))
+    if best.margin.verdict is Verdict.FAILS:
+        found.append(
+            fails(
+                "reach-uncertain",
+                f"At {lengths.near(best.height)} the legs have {lengths.down(best.margin.nominal)} "
+                "to spare, less than the readings are uncertain by.",
+                "Read the floor and the height again more closely and give their uncertainty "
+                "(floor.uncertainty, rules.height_uncertainty), or level the floor.",
+            )
+        )
+    return tuple(found)
+
+
+def _other_than_asked(job: Job, band: ReachBand, best: Option, asked: float) -> Finding:
+    lengths, height = Lengths(job), best.height
+    sheet = f"The unit's sheet asks for a restraint at {lengths.near(asked)}"
+    if job.built is not None or best.kind is not RestraintKind.STACK:
+        stands = "boards stand" if best.kind is RestraintKind.STACK else f"{best.kind.value} is"
+        if best.kind is RestraintKind.PACKERS:
+            stands = "packers' underside is"
+        return warns(
+            "sheet-height-not-kept",
+            f"{sheet}; the {stands} at {lengths.near(height)}.",
+            "Ask the unit's maker whether that height may be used.",
+        )
+    side = "too near the end of"
+    if asked > band.high or asked < band.low:
+        side = "above" if asked > band.high else "below"
+    return warns(
+        "sheet-height-out-of-reach",
+        f"{sheet}; that is {side} the reach band here. The boards are set at "
+        f"{lengths.near(height)}.",
+        "Ask the unit's maker whether that height may be used, or level the floor.",
+    )
+
+
+def _nothing(worked_out: tuple[Option | Impossible, ...], why: str) -> Restraint:
+    alternatives = tuple(
+        Alternative(kind=one.kind, why_not=one.why_not)
+        for one in worked_out
+        if isinstance(one, Impossible)
+    )
+    return Restraint(
+        kind=RestraintKind.NONE,
+        target_height=None,
+        margin=None,
+        why=why,
+        alternatives=alternatives,
+    )
+
+
+def _does_not_go_in(job: Job, lengths: Lengths) -> Finding | None:
+    if not job.niche.soffit:
+        return None
+    short = rolling_height(job) - min(job.niche.soffit)
+    if short <= 1e-9:
+        return None
+    return fails(
+        "does-not-go-in",
+        f"The soffit is {lengths.up(short)} too low for the unit to roll in under it.",
+        f"Raise the soffit or lower the floor by {lengths.up(short)}.",
+    )
+
+
+def _no_band(job: Job, band: ReachBand, lengths: Lengths) -> Choice:
+    missing = band.low - band.high
+    remedy = floor_remedy(job, band)
+    level_would_do = level_short(job) <= 1e-9
+    cause = "The floor is so far out of level that no" if level_would_do else "No"
+    findings = [
+        fails(
+            "floor-uses-up-travel",
+            f"{cause} height is in reach of all legs: {lengths.up(missing)} of leg travel is "
+            "missing.",
+            remedy,
+        )
+    ]
+    blocked = _does_not_go_in(job, lengths)
+    if blocked is not None:
+        findings.insert(0, blocked)
+    why_not = "the legs have no reach band on this floor"
+    kinds = (RestraintKind.SOFFIT, RestraintKind.PACKERS, RestraintKind.STACK)
+    return Choice(
+        _nothing(tuple(Impossible(kind, why_not) for kind in kinds), why_not),
+        None,
+        tuple(findings),
+    )
+
+
+def _none_possible(
+    job: Job, tables: Tables, band: ReachBand, worked_out: tuple[Option | Impossible, ...]
+) -> Choice:
+    lengths = Lengths(job)
+    findings: list[Finding] = []
+    blocked = _does_not_go_in(job, lengths)
+    if blocked is not None:
+        findings.append(blocked)
+    else:
+        soffit = _usable_soffit(job, tables)
+        if isinstance(soffit, float) and soffit > band.high:
+            over = soffit - band.high
+            findings.append(
+                fails(
+                    "leg-travel-exceeded",
+                    f"To reach the soffit the {band.high_set_by.replace('_', ' ')} leg would have "
+                    f"to come out {lengths.up(over)} past its travel.",
+                    f"Bring the soffit down by {lengths.up(over)} to "
+                    f"{lengths.down(soffit - band.low)}, or raise that leg spot.",
+                )
+            )
+        findings.extend(wall_findings(job, tables))
+        findings.append(
+            fails(
+                "no-restraint",
+                "Nothing solid can be had between "
+                f"{lengths.up(band.low)} and {lengths.down(band.high)} above the datum.",
+                "Have the builder make the soffit solid, or build wood backing into the rear wall, "
+                "in that band.",
+            )
+        )
+    why = "nothing solid can be had in reach of the legs"
+    if blocked is not None:
+        why = "the unit does not go in under the soffit"
+    return Choice(_nothing(worked_out, why), None, tuple(findings))

@@ -1,0 +1,380 @@
+"""The check on site, and the tolerance of a plan: first the verdict and what to do, then points."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from bracecalc.check.heights import fine
+from bracecalc.check.points import piece_word
+from bracecalc.records.job import Units
+from bracecalc.records.plan import Margin, RestraintKind, Severity, Verdict
+from bracecalc.records.site import Drift, LegTurn, Point, SiteCheck, ToleranceReport
+from bracecalc.render.document import Block, Grid, Items, Paragraph, Section
+from bracecalc.render.words import cautions, corner_words, open_words
+from bracecalc.text.findings import Lengths
+from bracecalc.text.lengths import parse_length
+
+VERDICTS = {
+    Verdict.HOLDS: "It holds as found.",
+    Verdict.CLOSE: "It holds as found if measured closely: measure the points marked so again.",
+}
+SHORT = {Verdict.HOLDS: "holds", Verdict.CLOSE: "closely", Verdict.FAILS: "FAILS"}
+GAP_BELOW = {RestraintKind.SOFFIT: "soffit", RestraintKind.PACKERS: "packers"}
+OTHERS_SHOWN = 3  # further remedies of one miss
+
+
+def check_text(check: SiteCheck, *, form: str = "table") -> str:
+    """Return a check as text for the terminal, or as markdown.
+
+    Args:
+        check: as found against the plan.
+        form: "table" or "markdown".
+    """
+    return _written(check_document(check), form, check.verdict)
+
+
+def tolerance_text(report: ToleranceReport, *, form: str = "table") -> str:
+    """Return how sure a plan is, as text for the terminal or as markdown."""
+    return _written((tolerance_section(report),), form, None)
+
+
+def _written(sections: tuple[Section, ...], form: str, verdict: Verdict | None) -> str:
+    if form == "markdown":
+        from bracecalc.render.markdown import section_markdown
+
+        levels = [1 if verdict is not None and not number else 2 for number in range(len(sections))]
+        return "\n".join(
+            section_markdown(section, level)
+            for section, level in zip(sections, levels, strict=True)
+        )
+    from bracecalc.render.text import section_text, title_text
+
+    if verdict is None:
+        return "\n".join(section_text(section) for section in sections)
+    first, *rest = sections
+    return "\n".join([title_text(first, verdict), *(section_text(section) for section in rest)])
+
+
+def check_document(check: SiteCheck) -> tuple[Section, ...]:
+    """Return the sections of a check in the order in which the crew needs them."""
+    lengths = Lengths(check.job)
+    blocks: list[Block] = [Paragraph(verdict_words(check))]
+    still_open = open_words(check.found)
+    if still_open and check.verdict is not Verdict.FAILS:
+        blocks.append(Paragraph(f"Still open: {still_open}. See Warnings."))
+    sections = [Section(check.title, tuple(blocks))]
+    sections.extend(_todo(check, lengths))
+    sections.extend(_misses(check))
+    sections.extend(_legs(check, lengths))
+    sections.extend(_contact(check, lengths))
+    sections.extend(_points(check, lengths))
+    sections.extend(_studs(check, lengths))
+    sections.extend(_warnings(check))
+    sections.append(
+        Section("Cautions", (Items(tuple(("-", one) for one in cautions(check.found))),))
+    )
+    return tuple(sections)
+
+
+def verdict_words(check: SiteCheck) -> str:
+    """Return the verdict in a sentence or two, what helps with it."""
+    if check.verdict is not Verdict.FAILS:
+        measured = any(point.measured for point in check.points)
+        if not measured and not any(leg.now is not None for leg in check.legs.values()):
+            return f"Nothing was measured yet. As planned it {check.verdict.value}."
+        return VERDICTS[check.verdict]
+    own = [miss.finding.code for miss in check.misses if miss.in_plan]
+    before = f" The plan fails by itself too ({', '.join(own)})." if own else ""
+    if check.after is Verdict.FAILS:
+        some = " What is listed mends a part of it." if check.todo else ""
+        return f"It FAILS as found, and no change worked out here mends it all.{some}{before}"
+    how = " if measured closely" if check.after is Verdict.CLOSE else ""
+    return f"It FAILS as found. Do what is listed, and it holds{how}.{before}"
+
+
+def _todo(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
+    texts = [remedy.text for remedy in check.todo]
+    # a remedy names the screws that it needs
+    texts.extend(one for one in check.changes if not any(_screw_of(one) in text for text in texts))
+    if check.studs is not None:
+        texts.extend(f"Measure again: {doubt}" for doubt in check.studs.doubtful)
+    if check.legs and check.verdict is not Verdict.FAILS:
+        texts.append("Turn the legs as in the table below; stop when paper just drags at both ends")
+    # the gap can be shimmed once the other end bears
+    texts.extend(_gap_words(check, shimmed=any("gap" in text for text in texts)))
+    if not any("gap" in text for text in texts):  # a soffit's own gap, by its readings
+        shims = (one for one in check.found.findings if one.code == "shim-the-gap")
+        texts.extend(one.remedy.removesuffix(".") for one in shims)
+    if texts:
+        numbered = tuple((f"{number}.", f"{text}.") for number, text in enumerate(texts, start=1))
+        yield Section("What to do", (Items(numbered),))
+
+
+def _screw_of(change: str) -> str:
+    """Return size and length out of the words of a changed screw."""
+    return change.partition(": ")[2].partition(" in")[0]
+
+
+def _gap_words(check: SiteCheck, *, shimmed: bool) -> Iterator[str]:
+    contact = check.contact
+    if contact is None or contact.first_end == "both":
+        return
+    other = "right" if contact.first_end == "left" else "left"
+    what = GAP_BELOW.get(check.found.restraint.kind, "boards")
+    if not shimmed:
+        with_what = f" ({' + '.join(contact.shims)})" if contact.shims else ""
+        yield (
+            f"Shim the {fine(check.job, contact.gap)} gap between the top and the {what} at the "
+            f"{other} end{with_what}; the top touches at the {contact.first_end} end first"
+        )
+
+
+def _contact(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
+    contact = check.contact
+    if contact is None or contact.overlap is None:
+        return
+    at = f"The top touches at {lengths.near(contact.height)} above the datum"
+    if contact.first_end != "both":
+        at += (
+            f", at the {contact.first_end} end first; the other end keeps {lengths.up(contact.gap)}"
+        )
+    texts = [f"{at}. Overlap {lengths.down(contact.overlap)}."]
+    left, tight = contact.overlap_left, contact.overlap_left_shimmed
+    if left is not None and tight is not None:
+        risen = (
+            f"{lengths.down(max(0.0, left))} with the gap as it is, "
+            f"{lengths.down(max(0.0, tight))} with it shimmed"
+            if contact.gap > 0.0
+            else f"{lengths.down(max(0.0, left))}"
+        )
+        texts.append(
+            f"Overlap left once the rear has risen: {risen}; "
+            f"{lengths.up(check.job.rules.overlap_left)} is the least."
+        )
+    yield Section("Contact as found", tuple(Paragraph(text) for text in texts))
+
+
+def _misses(check: SiteCheck) -> Iterator[Section]:
+    for miss in check.misses:
+        blocks: list[Block] = [Paragraph(miss.finding.text)]
+        if miss.in_plan:
+            blocks.append(Paragraph("The plan fails by this whatever was found."))
+        if miss.remedies:
+            blocks.append(Paragraph("Any one of these mends it, least effort first, each tried:"))
+            blocks.append(
+                Items(tuple(("-", f"{one.text}.") for one in miss.remedies[: OTHERS_SHOWN + 1]))
+            )
+        elif check.after is not Verdict.FAILS:
+            blocks.append(Paragraph("No single change mends it; all that is listed above does."))
+        else:
+            blocks.append(Paragraph("No single change that was tried on the job mends it."))
+            if miss.finding.remedy:
+                blocks.append(Paragraph(f"Not tried here: {miss.finding.remedy}"))
+        yield Section(f"Miss: {miss.finding.code}", tuple(blocks))
+
+
+def _legs(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
+    if check.legs:
+        yield Section(
+            "Legs at contact, restraint as found", _leg_blocks(check, check.legs, lengths)
+        )
+    if check.todo and check.legs_after and check.legs_after != check.legs:
+        after = _leg_blocks(check, check.legs_after, lengths)
+        yield Section("Legs at contact, once all of it is done", after)
+
+
+def _leg_blocks(
+    check: SiteCheck, legs: Mapping[str, LegTurn], lengths: Lengths
+) -> tuple[Block, ...]:
+    rows = tuple(
+        (
+            corner_words(corner),
+            "" if leg.now is None else _bare(lengths.near(leg.now)),
+            _bare(lengths.near(leg.extension)),
+            _signed(lengths, leg.out),
+            "" if leg.turns is None else f"{leg.turns:+.1f}",
+            *_margins(lengths, leg.margin),
+            SHORT[leg.margin.verdict],
+        )
+        for corner, leg in legs.items()
+    )
+    unit = _unit(check)
+    headings = (f"leg ({unit})", "now", "out to", "turn by", "turns", "room", "worst", "rss", "")
+    note = Paragraph(
+        "Out to: below the rollers, at contact. Turn by: from where the leg is now, or from all "
+        "the way in where that is not given; minus is in. Stop when paper just drags at both ends."
+    )
+    return Grid(headings, rows), note
+
+
+def _points(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
+    measured = [point for point in check.points if point.found is not None]
+    blocks: list[Block] = []
+    if measured:
+        rows = tuple(_point_row(point, lengths) for point in measured)
+        headings = (f"point ({_unit(check)})", "plan", "found", "off", "room", "worst", "rss", "")
+        blocks.append(Grid(headings, rows))
+        limits = dict.fromkeys(point.limit for point in measured if point.limit)
+        if limits:
+            blocks.append(
+                Paragraph(
+                    f"Room is to the nearer limit ({', '.join(limits)}); worst: with every reading "
+                    "off against it; rss: with the root sum of squares."
+                )
+            )
+    notes = [(point.name, f"{point.note}.") for point in check.points if _told(point)]
+    if notes:
+        blocks.append(Items(tuple((f"{name}:", note) for name, note in notes)))
+    left_out = [point.name for point in check.points if point.found is None and point.limit]
+    if left_out:
+        blocks.append(
+            Paragraph(f"Not measured, taken from the plan: {'; '.join(dict.fromkeys(left_out))}.")
+        )
+    if blocks:
+        yield Section("Points", tuple(blocks))
+
+
+def _told(point: Point) -> bool:
+    return bool(point.note) and (point.found is not None or point.limit == "")
+
+
+def _point_row(point: Point, lengths: Lengths) -> tuple[str, ...]:
+    found = "" if point.found is None else _bare(lengths.near(point.found))
+    return (
+        point.name,
+        "none" if point.planned is None else _bare(lengths.near(point.planned)),
+        found,
+        "" if point.difference is None else _off(lengths, point),
+        *_margins(lengths, point.margin),
+        SHORT[point.verdict],
+    )
+
+
+def _margins(lengths: Lengths, margin: Margin | None) -> tuple[str, str, str]:
+    if margin is None:
+        return "", "", ""
+    values = (margin.nominal, margin.worst_case, margin.rss)
+    nominal, worst, rss = (_bare(lengths.down(value)) for value in values)
+    return nominal, worst, rss
+
+
+def _off(lengths: Lengths, point: Point) -> str:
+    """Return the difference of what is shown: the columns of a row must add up."""
+    if point.planned is None or point.found is None:
+        return ""
+    planned = parse_length(lengths.near(point.planned), units=Units.INCH)
+    found = parse_length(lengths.near(point.found), units=Units.INCH)
+    return _signed(lengths, found - planned)
+
+
+def _signed(lengths: Lengths, value: float) -> str:
+    text = _bare(lengths.near(value))
+    return text if text.startswith("-") or text == "0" else f"+{text}"
+
+
+def _bare(text: str) -> str:
+    """Return a length without its unit, which the table's first heading gives."""
+    return text.rsplit(" ", 1)[0]
+
+
+def _unit(check: SiteCheck) -> str:
+    return "mm" if check.job.units is Units.MM else "in"
+
+
+def _studs(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
+    report, studs, screws = check.studs, check.mended.studs, check.mended.screws
+    if studs is None or (report is None and not check.todo and not check.changes):
+        return
+    used = ", ".join(lengths.near(spot) for spot in studs.used)
+    blocks: list[Block] = [Paragraph(f"Places to screw to: {used or 'none'}.")]
+    if report is not None and report.lost:
+        lost = ", ".join(lengths.near(spot) for spot in report.lost)
+        blocks.append(
+            Paragraph(f"Lost: holes set out for the stud planned at {lost} miss the stud found.")
+        )
+    rows = tuple(
+        (str(row.board), lengths.near(place), lengths.near(other))
+        for row in screws
+        for place, other in sorted(row.positions)
+    )
+    if rows and used:
+        blocks.append(
+            Grid(
+                (piece_word(check.mended), "screw from the left side", "above the underside"), rows
+            )
+        )
+    yield Section("Where each screw goes", tuple(blocks))
+
+
+def _warnings(check: SiteCheck) -> Iterator[Section]:
+    told = [one for one in check.found.findings if one.severity is Severity.WARNS]
+    if told:
+        items = tuple((f"{one.code}:", f"{one.text} {one.remedy}".rstrip()) for one in told)
+        yield Section("Warnings", (Items(items),))
+
+
+def tolerance_section(report: ToleranceReport) -> Section:
+    """Return how far each measurement may be off, all together, and the sampled shares."""
+    lengths = Lengths(report.job)
+    rows = tuple(_drift_row(drift, report, lengths) for drift in report.drifts)
+    headings = ("measurement", "read", "lower by", "then", "higher by", "then")
+    blocks: list[Block] = [
+        Paragraph(
+            f"As planned: {report.verdict.value}. One measurement at a time may be off by so much "
+            "before that changes, with the restraint and the screws as planned:"
+        ),
+        Grid(headings, rows),
+    ]
+    if report.together:
+        first = report.together[0]
+        blocks.append(
+            Paragraph(
+                f"All measurements off at once, each in its worst sense: by up to "
+                f"{lengths.down(first.drift)} before it {_becomes(first.becomes)} "
+                f"({first.limit})."
+            )
+        )
+        others = [one for one in report.together if one.limit != first.limit]
+        if others:
+            items = tuple((f"{one.limit}:", lengths.down(one.drift)) for one in others)
+            blocks.extend((Paragraph("The same for other limits:"), Items(items)))
+    blocks.extend(Paragraph(text) for text in _share_words(report))
+    return Section("How sure this plan is", tuple(blocks))
+
+
+def _drift_row(drift: Drift, report: ToleranceReport, lengths: Lengths) -> tuple[str, ...]:
+    def side(value: float | None, becomes: Verdict | None) -> tuple[str, str]:
+        if value is None or becomes is None:
+            return f"> {lengths.near(report.searched)}", ""
+        return lengths.down(value), SHORT[becomes]
+
+    return (
+        drift.name,
+        lengths.near(drift.value),
+        *side(drift.below, drift.below_becomes),
+        *side(drift.above, drift.above_becomes),
+    )
+
+
+def _becomes(verdict: Verdict) -> str:
+    if verdict is Verdict.CLOSE:
+        return "only holds if measured closely"
+    return "fails" if verdict is Verdict.FAILS else "holds"
+
+
+def _share_words(report: ToleranceReport) -> Iterator[str]:
+    shares = report.shares
+    if shares is None:
+        return
+    overlap = "" if shares.overlap is None else f"; overlap kept {_share(shares.overlap)}"
+    yield (
+        f"Of {shares.draws:,} sampled outcomes (every reading with a normal error, half of its "
+        f"uncertainty as standard deviation; seed {shares.seed}): legs reach "
+        f"{_share(shares.legs_reach)}; room to roll in {_share(shares.rolls_in)}{overlap}; "
+        f"all of it {_share(shares.all)}."
+    )
+
+
+def _share(share: float) -> str:
+    """Return a share in percent, rounded down, so that less than all never reads as all."""
+    return f"{int(share * 1000.0 + 1e-9) / 10.0:.1f} %"

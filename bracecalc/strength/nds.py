@@ -1,0 +1,230 @@
+"""What one screw holds where it stands, by the method that the job chooses."""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+from typing import NamedTuple
+
+from bracecalc.mechanics.nds import dowel, factors, penetration, withdrawal
+from bracecalc.records.job import PublishedScrew
+from bracecalc.records.plan import Strength
+from bracecalc.records.reference import ScrewKind, ScrewSize
+from bracecalc.strength.workings import Workings
+
+ACROSS, ALONG = 90.0, 0.0  # the unit pushes up: across the board's grain, along the stud's
+
+
+class ScrewInPlace(NamedTuple):
+    """One screw of the outermost board and what it passes through. Inches, specific gravities."""
+
+    size: ScrewSize
+    thread_length: float
+    embedment: float
+    gap: float
+    wall_board: float
+    outer_board: float  # less the counterbore
+    next_board: float | None  # None where the stack is one board
+    board_gravity: float
+    stud_gravity: float
+    wet: bool = False
+    temperature: float = 70.0
+
+
+class OneScrew(NamedTuple):
+    """Strength of one screw before load duration, lbf: shown, and as the checks use it."""
+
+    strength: Strength
+    lateral: float
+    axial: float
+
+
+@lru_cache(maxsize=4096)
+def nds_strength(screw: ScrewInPlace) -> OneScrew:
+    """Return what one screw holds by the NDS, without showing the work."""
+    return show_nds_strength(screw, Workings())
+
+
+def show_nds_strength(screw: ScrewInPlace, work: Workings) -> OneScrew:
+    """Return what one screw holds by the NDS, each step kept in the workings.
+
+    Source: NDS 2018 chapters 11 and 12; AWC TR12 where the wall finish keeps the members apart.
+    """
+    at_wall, penetration = _lateral_at_wall(screw, work)
+    lateral, mode = at_wall.value * penetration, at_wall.mode
+    if screw.next_board is not None:
+        between = _lateral_between_boards(screw, work, screw.next_board)
+        if between.value < lateral:
+            lateral, mode = between.value, between.mode
+    axial, pull_through = _axial(screw, work)
+    service = _service_factors(screw, work)
+    factor = math.prod(service.values())
+    strength = Strength(
+        method="NDS 2018 (ASD)",
+        gap=screw.gap,
+        mode=mode.value,
+        lateral=lateral,
+        withdrawal=axial,
+        pull_through=pull_through,
+        factors={"penetration": penetration, **service},
+    )
+    return OneScrew(strength, lateral * factor, min(axial, pull_through) * factor)
+
+
+def _lateral_at_wall(screw: ScrewInPlace, work: Workings) -> tuple[dowel.LateralValue, float]:
+    part = "One screw: lateral, first board against stud"
+    size, lag = screw.size, screw.size.kind is ScrewKind.LAG
+    if lag:
+        tip = work.call(
+            part,
+            "tip of the screw, not counted",
+            penetration.lag_tip_length,
+            diameter=size.diameter,
+        )
+        bearing = max(0.0, screw.embedment - tip)
+        factor = work.call(
+            part,
+            "penetration factor",
+            penetration.lag_screw_penetration_factor,
+            penetration=bearing,
+            diameter=size.diameter,
+        )
+    else:
+        factor = work.call(
+            part,
+            "penetration factor",
+            penetration.wood_screw_penetration_factor,
+            penetration=screw.embedment,
+            diameter=size.diameter,
+        )
+        bearing = work.call(
+            part,
+            "bearing length in the stud",
+            penetration.bearing_length,
+            penetration=screw.embedment,
+            diameter=size.diameter,
+        )
+    value = _lateral(screw, work, part=part, side=screw.wall_board, main=bearing, main_is_stud=True)
+    return value, factor
+
+
+def _lateral_between_boards(
+    screw: ScrewInPlace, work: Workings, next_board: float
+) -> dowel.LateralValue:
+    return _lateral(
+        screw,
+        work,
+        part="One screw: lateral, outermost board against the next",
+        side=screw.outer_board,
+        main=next_board,
+        main_is_stud=False,
+    )
+
+
+def _lateral(
+    screw: ScrewInPlace,
+    work: Workings,
+    *,
+    part: str,
+    side: float,
+    main: float,
+    main_is_stud: bool,
+) -> dowel.LateralValue:
+    size = screw.size
+    side_bearing = work.call(
+        part,
+        "bearing strength of the board, across its grain",
+        dowel.dowel_bearing_strength,
+        specific_gravity=screw.board_gravity,
+        diameter=size.diameter,
+        angle=ACROSS,
+    )
+    main_bearing = work.call(
+        part,
+        "bearing strength of the stud, along its grain"
+        if main_is_stud
+        else "bearing strength of the next board, across its grain",
+        dowel.dowel_bearing_strength,
+        specific_gravity=screw.stud_gravity if main_is_stud else screw.board_gravity,
+        diameter=size.diameter,
+        angle=ALONG if main_is_stud else ACROSS,
+    )
+    joint = dowel.Joint(
+        diameter=size.root_diameter,
+        side_bearing=side_bearing,
+        main_bearing=main_bearing,
+        side_length=side,
+        main_length=main,
+        gap=screw.gap if main_is_stud else 0.0,
+        bending_yield=size.bending_yield,
+    )
+    return work.call(
+        part,
+        "reference lateral value, least of the yield modes",
+        dowel.reference_lateral,
+        joint=joint,
+        nominal_diameter=size.diameter,
+        angle=ACROSS,
+    )
+
+
+def _axial(screw: ScrewInPlace, work: Workings) -> tuple[float, float]:
+    part = "One screw: pulled out"
+    size, lag = screw.size, screw.size.kind is ScrewKind.LAG
+    per_inch = work.call(
+        part,
+        "withdrawal per inch of thread",
+        withdrawal.lag_screw_withdrawal if lag else withdrawal.wood_screw_withdrawal,
+        specific_gravity=screw.stud_gravity,
+        diameter=size.diameter,
+    )
+    tip = penetration.lag_tip_length(diameter=size.diameter) if lag else 0.0
+    thread = max(0.0, min(screw.embedment, screw.thread_length) - tip)
+    held = work.call(
+        part,
+        "withdrawal, thread in the stud",
+        withdrawal.thread_hold,
+        per_inch=per_inch,
+        thread=thread,
+    )
+    head = size.head_diameter if size.washer_diameter is None else size.washer_diameter
+    pull_through = work.call(
+        part,
+        "head pulled through the outermost board",
+        withdrawal.head_pull_through,
+        head_diameter=head,
+        specific_gravity=screw.board_gravity,
+        thickness=screw.outer_board,
+    )
+    return held, pull_through
+
+
+def _service_factors(screw: ScrewInPlace, work: Workings) -> dict[str, float]:
+    part = "One screw: factors of service"
+    wet = work.call(part, "wet service", factors.wet_service_factor, wet=screw.wet)
+    heat = work.call(
+        part,
+        "temperature",
+        factors.temperature_factor,
+        temperature=screw.temperature,
+        wet=screw.wet,
+    )
+    return {"C_M": wet, "C_t": heat}
+
+
+def published_strength(screw: PublishedScrew, *, thread: float, gap: float) -> OneScrew:
+    """Return what a screw with its maker's values holds; no equation stands in for them.
+
+    The values are taken for load duration 1.0 and not raised for shorter loads.
+    """
+    held = screw.withdrawal * thread
+    strength = Strength(
+        method=f"maker's published values ({screw.source})",
+        gap=gap,
+        mode="published",
+        lateral=screw.lateral,
+        withdrawal=held,
+        pull_through=screw.pull_through,
+        factors={},
+    )
+    return OneScrew(strength, screw.lateral, min(held, screw.pull_through))

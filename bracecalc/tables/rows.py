@@ -1,0 +1,294 @@
+"""The rows of the reference tables: read from CSV, checked one by one, each with its source."""
+
+from __future__ import annotations
+
+import csv
+import math
+import os
+from collections.abc import Callable, Iterable, Mapping
+from enum import StrEnum
+from functools import lru_cache
+from importlib import import_module
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from bracecalc.errors import Mistake, TableError
+from bracecalc.records.reference import (
+    LayerKind,
+    LayerMaterial,
+    LumberSize,
+    PackerStock,
+    ScrewKind,
+    ScrewSize,
+    Species,
+    TimberClass,
+)
+
+COLUMNS = ("name", "property", "value", "source", "read")
+ALIAS = "alias_of"
+
+
+class Fact(NamedTuple):
+    """One row of a table: the value as written, where it comes from and how it was read."""
+
+    name: str
+    property: str
+    value: str
+    source: str
+    read: str
+    where: str
+
+
+class Property(NamedTuple):
+    """How the values of one property are read into one field of a record.
+
+    ``kinds`` are the words that may stand there; without them ``number`` says which of a
+    number and a text it is. Of a property with ``many`` each row adds one value.
+    """
+
+    field: str
+    number: bool = True
+    many: bool = False
+    required: bool = True
+    kinds: tuple[StrEnum, ...] = ()
+
+
+class Schema(NamedTuple):
+    """A table: its file, the record of one name, the field that holds the name, the properties."""
+
+    file: str
+    record: Callable[..., Any]
+    name_field: str
+    properties: Mapping[str, Property]
+
+
+SCHEMAS: Mapping[str, Schema] = {
+    "screws": Schema(
+        "screws.csv",
+        ScrewSize,
+        "size",
+        {
+            "kind": Property(
+                "kind", number=False, kinds=(ScrewKind.WOOD, ScrewKind.LAG, ScrewKind.COACH)
+            ),
+            "diameter_in": Property("diameter"),
+            "root_diameter_in": Property("root_diameter"),
+            "head_diameter_in": Property("head_diameter"),
+            "bending_yield_psi": Property("bending_yield"),
+            "stocked_length_in": Property("lengths", many=True),
+            "washer_diameter_in": Property("washer_diameter", required=False),
+            "washer_thickness_in": Property("washer_thickness", required=False),
+        },
+    ),
+    "lumber": Schema(
+        "lumber.csv",
+        LumberSize,
+        "size",
+        {
+            "thickness_in": Property("thickness"),
+            "height_in": Property("height"),
+            "nominal_thickness_in": Property("nominal_thickness"),
+            "nominal_width_in": Property("nominal_width"),
+        },
+    ),
+    "species": Schema(
+        "species.csv",
+        Species,
+        "name",
+        {
+            "specific_gravity": Property("specific_gravity"),
+            "grade": Property("grade", number=False),
+            "bending_psi": Property("bending"),
+            "shear_psi": Property("shear"),
+            "modulus_psi": Property("modulus"),
+            "compression_across_psi": Property("compression_across"),
+            "density_pcf": Property("density_pcf"),
+        },
+    ),
+    "layers": Schema(
+        "layers.csv",
+        LayerMaterial,
+        "name",
+        {
+            "kind": Property("kind", number=False, kinds=tuple(LayerKind)),
+            "thickness_in": Property("thicknesses", many=True),
+            "crushing_psi": Property("crushing", required=False),
+        },
+    ),
+    "packers": Schema("packers.csv", PackerStock, "name", {"thickness_in": Property("thickness")}),
+    "timber-classes": Schema(
+        "timber_classes.csv",
+        TimberClass,
+        "name",
+        {
+            "density_kg_m3": Property("density"),
+            "bending_n_mm2": Property("bending"),
+            "shear_n_mm2": Property("shear"),
+            "compression_across_n_mm2": Property("compression_across"),
+            "modulus_n_mm2": Property("modulus"),
+        },
+    ),
+}
+NAMES = tuple(SCHEMAS)
+
+
+def facts(table: str, *, own: Path | None = None) -> tuple[Fact, ...]:
+    """Return the rows of a table with their sources, a user's own file laid over ours.
+
+    Raises:
+        TableError: if a file can't be read, or a row of it isn't a fact.
+    """
+    schema = SCHEMAS[table]
+    ours = _read(schema, _home(schema.file), shown=schema.file)
+    return ours if own is None else _laid_over(ours, _read(schema, str(own), shown=str(own)))
+
+
+def _home(file: str) -> str:
+    folder = import_module("bracecalc.data").__path__[0]
+    return os.path.join(folder, file)
+
+
+def _laid_over(ours: tuple[Fact, ...], theirs: tuple[Fact, ...]) -> tuple[Fact, ...]:
+    aliases = {folded(f.name): folded(f.value) for f in ours if f.property == ALIAS}
+    names = {folded(f.name): f.name for f in ours if f.property != ALIAS}
+
+    def named(fact: Fact) -> Fact:
+        key = folded(fact.name)
+        key = aliases.get(key, key) if fact.property != ALIAS else key
+        return fact._replace(name=names.get(key, fact.name))
+
+    theirs = tuple(named(fact) for fact in theirs)
+    replaced = {(folded(fact.name), fact.property) for fact in theirs}
+    kept = [fact for fact in ours if (folded(fact.name), fact.property) not in replaced]
+    return (*kept, *theirs)
+
+
+def _read(schema: Schema, path: str, *, shown: str) -> tuple[Fact, ...]:
+    try:
+        with open(path, encoding="utf-8-sig", newline="") as file:
+            lines = list(csv.reader(file, strict=True))
+    except OSError as error:
+        reason = error.strerror or type(error).__name__
+        raise TableError(Mistake(shown, "", reason, "a table as a CSV file")) from error
+    except (UnicodeDecodeError, csv.Error) as error:
+        raise TableError(Mistake(shown, "", str(error), "a CSV file in UTF-8")) from error
+    if not lines or tuple(cell.strip() for cell in lines[0]) != COLUMNS:
+        read = ",".join(lines[0])[:80] if lines else "an empty file"
+        raise TableError(Mistake(f"{shown}, row 1", "", read, f"the columns {','.join(COLUMNS)}"))
+    found: list[Fact] = []
+    mistakes: list[Mistake] = []
+    seen: dict[tuple[str, str, str], str] = {}
+    for number, cells in enumerate(lines[1:], start=2):
+        where = f"{shown}, row {number}"
+        if not any(cells):
+            continue
+        if len(cells) != len(COLUMNS):
+            right = f"{len(COLUMNS)} values: {','.join(COLUMNS)}"
+            mistakes.append(Mistake(where, "", f"{len(cells)} values", right))
+            continue
+        fact = Fact(*map(str.strip, cells), where)  # type: ignore[call-arg]
+        mistake = _mistake(schema, fact, seen)
+        if mistake is None:
+            found.append(fact)
+        else:
+            mistakes.append(mistake)
+    if mistakes:
+        raise TableError(*mistakes)
+    return tuple(found)
+
+
+def _mistake(schema: Schema, fact: Fact, seen: dict[tuple[str, str, str], str]) -> Mistake | None:
+    """Return what is wrong with a row, if anything; ``seen`` remembers the rows before it."""
+    name, of, value, source, read, where = fact
+    if not name:
+        return Mistake(where, "name", "nothing", "the name that a job uses")
+    known = schema.properties.get(of)
+    if known is None and of != ALIAS:
+        return Mistake(where, "property", repr(of), one_of(of, (*schema.properties, ALIAS)))
+    key = f"({name}, {of})"
+    if not (value and source and read):
+        empty = "value" if not value else "source" if not source else "read"
+        right = "the document that it comes from" if empty == "source" else f"a {empty}"
+        return Mistake(where, f"{key} {empty}", "nothing", right)
+    if known is not None and known.kinds:
+        if value not in known.kinds:
+            return Mistake(where, key, repr(value), one_of(value, map(str, known.kinds)))
+    elif known is not None and known.number and number(value, of) is None:
+        return Mistake(where, key, repr(value), _wanted(of))
+    same = (folded(name), of, value if known is not None and known.many else "")
+    if same in seen:
+        return Mistake(where, key, f"{key} again", f"it once; it stands in {seen[same]} too")
+    seen[same] = where
+    return None
+
+
+def _wanted(of: str) -> str:
+    length = ", or a length as '3 1/2 in' or '90 mm'" if of.endswith("_in") else ""
+    return f"a number more than 0{length}"
+
+
+@lru_cache(maxsize=4096)
+def number(text: str, of: str) -> float | None:
+    """Return the number of a property that is finite and more than 0, or None.
+
+    A length may also be written with its unit or as a fraction; it is in inches without one.
+
+    >>> number("875", "bending_psi"), number("3 1/2", "height_in"), number("nan", "height_in")
+    (875.0, 3.5, None)
+    >>> number("127 mm", "height_in")
+    5.0
+    """
+    try:
+        value = float(text)
+    except ValueError:
+        value = _length(text) if of.endswith("_in") else math.nan
+    return value if math.isfinite(value) and value > 0.0 and "_" not in text else None
+
+
+def _length(text: str) -> float:
+    from bracecalc.records.job import Units
+    from bracecalc.text.lengths import QuantityError, parse_length
+
+    try:
+        return parse_length(text, units=Units.INCH)
+    except QuantityError:
+        return math.nan
+
+
+@lru_cache(maxsize=1024)
+def folded(name: str) -> str:
+    """Return a name without what people spell differently: capitals, blanks, quotes, "No.".
+
+    >>> folded("No. 10"), folded("#10"), folded("Spruce-Pine-Fir"), folded('1/4"')
+    ('10', '10', 'spruce-pine-fir', '1/4')
+    """
+    text = "".join(name.casefold().split()).replace('"', "").replace("\u00d7", "x").lstrip("#")
+    number = text.removeprefix("no.").removeprefix("no")
+    return number if number[:1].isdigit() else text
+
+
+def nearest(name: str, names: Iterable[str]) -> str | None:
+    """Return the known name that is most like the one written, None where none is.
+
+    >>> nearest("gypsum bord", ["gypsum board", "plaster"])
+    'gypsum board'
+    >>> nearest("qqq", ["gypsum board"]) is None
+    True
+    """
+    import difflib
+
+    known = {folded(each): each for each in names}
+    found = difflib.get_close_matches(folded(name), known, n=1, cutoff=0.5)
+    return known[found[0]] if found else None
+
+
+def one_of(name: str, names: Iterable[str]) -> str:
+    """Return what would be right in place of an unknown name: the nearest first, then all.
+
+    >>> one_of("screw", ["screws", "lumber"])
+    "'screws' (known: screws, lumber)"
+    """
+    known = list(names)
+    near = nearest(name, known)
+    everything = ", ".join(known)
+    return f"one of: {everything}" if near is None else f"{near!r} (known: {everything})"
