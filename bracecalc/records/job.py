@@ -6,10 +6,10 @@ A reading taken at several points is a tuple, so that the least or the greatest 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import Any
+from typing import Any, ClassVar
 
 from bracecalc.records.reference import Tables
 from bracecalc.records.surroundings import Surroundings
@@ -291,3 +291,24 @@ class Job:
     tables: Tables | None = field(default=None, compare=False, repr=False)  # None: bracecalc's own
     as_found: Mapping[str, Any] = field(default_factory=dict)  # raw, for the check on site
     where: str = field(default="", compare=False)  # file or row that it was read from
+
+    CHANGE: ClassVar[dict[str, Callable[[Job, str, object], Job]]] = {}  # bracecalc.api fills it
+
+    def with_(self, path: str, value: object) -> Job:
+        """Return a job with one value changed, checked as a job file is.
+
+        Args:
+            path: of a key of the job file, as ``wall.layers.1.thickness``.
+            value: a number in the job's own units, text as people write it, or a pint quantity;
+                None takes the key out.
+
+        Raises:
+            JobError: if the key or the value can't be, alone or with the others.
+
+        >>> from bracecalc import read_job
+        >>> from bracecalc.data import demo_path
+        >>> job = read_job(demo_path("3b-kitchen.toml"))
+        >>> job.with_("wall.layers.1.thickness", "5/8 in").wall.layers[0].thickness
+        0.625
+        """
+        return self.CHANGE["with_"](self, path, value)

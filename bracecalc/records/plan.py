@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import Any, NamedTuple
+from typing import Any, ClassVar, NamedTuple
 
 from bracecalc.records.job import Job
 from bracecalc.records.plain import plain
@@ -58,6 +58,9 @@ class Margin:
     rss: float
     verdict: Verdict
 
+
+ROW_COLUMNS = ("item", "size", "length_in", "count", "from_left_in", "above_underside_in")
+PLACES = 6  # of an inch: what is finer is the noise of floats
 
 # how a record that has a margin tells it, docs/json.md
 MARGIN_TOLD = (
@@ -314,11 +317,12 @@ class Check(NamedTuple):
     verdict: Verdict
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
 class Plan:
     """Everything worked out for one job, in the order in which the crew works."""
 
     SCHEMA = "bracecalc plan 1"  # of docs/json.md
+    VIEWS: ClassVar[dict[str, Callable[[Plan], str]]] = {}  # bracecalc.api fills it
     TOLD = (
         "schema=SCHEMA",
         "title=job.title",
@@ -358,3 +362,44 @@ class Plan:
         """Return the plan as the JSON of docs/json.md: inches and lbf, unrounded."""
         told: dict[str, Any] = plain(self)
         return told
+
+    def rows(self) -> list[dict[str, Any]]:
+        """Return the pieces to buy and the places of screws, a row each, for a data frame.
+
+        Lengths in inches, not rounded; a screw's place from the left side of the niche and above
+        the underside of its board.
+        """
+        head = {"title": self.job.title, "verdict": self.verdict.value}
+        blank = dict.fromkeys(("what", *ROW_COLUMNS))
+        bought = [
+            {
+                **head, **blank, "what": "buy", "item": need.item, "size": need.size,
+                "length_in": need.length, "count": need.count,
+            }
+            for need in (*self.materials.boards, *self.materials.screws)
+        ]  # fmt: skip
+        placed = [
+            {
+                **head, **blank, "what": "screw", "item": f"board {row.board}", "size": row.size,
+                "length_in": row.length, "count": 1, "from_left_in": round(across, PLACES),
+                "above_underside_in": round(height, PLACES),
+            }
+            for row in self.screws
+            for across, height in sorted(row.positions)
+        ]  # fmt: skip
+        return bought + placed
+
+    def __repr__(self) -> str:
+        target = self.restraint.target_height
+        at = "" if target is None else f" at {target:g} in"
+        return f"<Plan {self.job.title!r}: {self.verdict}; {self.restraint.kind}{at}>"
+
+    def _repr_html_(self) -> str | None:
+        return self._view("html")
+
+    def _repr_svg_(self) -> str | None:
+        return self._view("svg")
+
+    def _view(self, form: str) -> str | None:
+        view = self.VIEWS.get(form)
+        return None if view is None else view(self)

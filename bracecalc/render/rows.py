@@ -4,15 +4,11 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
-from bracecalc.records.plan import Plan
+from bracecalc.records.plan import ROW_COLUMNS, Plan
 
-HEADINGS = (
-    "title", "verdict", "what", "item", "size", "length_in", "count",
-    "from_left_in", "above_underside_in",
-)  # fmt: skip
-PLACES = 6  # of an inch: what is finer is the noise of floats
+HEADINGS = ("title", "verdict", "what", *ROW_COLUMNS)
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
 
@@ -22,7 +18,9 @@ def plan_rows(plans: Iterable[Plan]) -> str:
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(HEADINGS)
     for plan in plans:
-        writer.writerows(_rows(plan))
+        for row in plan.rows():
+            cells = ("" if row[name] is None else row[name] for name in HEADINGS)
+            writer.writerow(harmless(cell) if isinstance(cell, str) else cell for cell in cells)
     return out.getvalue().rstrip("\n")
 
 
@@ -33,15 +31,3 @@ def harmless(text: str) -> str:
     ("'=1+1", '3B')
     """
     return "'" + text if text.startswith(FORMULA_STARTS) else text
-
-
-def _rows(plan: Plan) -> Iterator[tuple[object, ...]]:
-    head = harmless(plan.job.title), plan.verdict.value
-    for need in (*plan.materials.boards, *plan.materials.screws):
-        size = harmless(need.size)
-        yield (*head, "buy", need.item, size, need.length, need.count, "", "")
-    for row in plan.screws:
-        for across, height in sorted(row.positions):
-            item = f"board {row.board}"
-            place = round(across, PLACES), round(height, PLACES)
-            yield (*head, "screw", item, harmless(row.size), row.length, 1, *place)

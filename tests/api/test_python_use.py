@@ -17,7 +17,7 @@ from bracecalc import make_plan, read_job
 from bracecalc.errors import JobError
 from bracecalc.jobfile.read import make_job
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 MAIN = ROOT / "data" / "demo" / "3b-kitchen.toml"
 
 
@@ -59,7 +59,12 @@ def test_a_path_may_be_text_or_path() -> None:
 
 
 def test_the_public_names() -> None:
-    assert set(bracecalc.__all__) == {"__version__", "make_plan", "read_job"}
+    names = set(bracecalc.__all__) - {"__version__"}
+    assert names == {
+        "Job", "Plan", "check_site", "draw_sheet", "make_plan", "read_job", "takeoff",
+    }  # fmt: skip
+    for name in names:
+        assert callable(getattr(bracecalc, name))
     assert bracecalc.make_plan is make_plan
     with pytest.raises(AttributeError, match="has no attribute 'nothing'"):
         bracecalc.nothing  # noqa: B018
