@@ -154,9 +154,9 @@ def _wider(job: Job) -> tuple[str, ...]:
         (
             size
             for size in lumber.values()
-            if size.nominal_thickness == here.nominal_thickness and size.height > here.height
+            if size.nominal_thickness == here.nominal_thickness and size.width > here.width
         ),
-        key=lambda size: size.height,
+        key=lambda size: size.width,
     )
     return tuple(size.size for size in wider[:2])
 
@@ -164,7 +164,7 @@ def _wider(job: Job) -> tuple[str, ...]:
 def _wider_boards(job: Job, site: Site, *, boards_more: int = 0) -> Iterator[Change]:
     """Yield the stack built anew of wider boards, and of more of them where that is asked."""
     for size in _wider(job):
-        boards, built = replace(job.boards, size=size, height=None), job.built
+        boards, built = replace(job.boards, size=size, width=None), job.built
         text = f"Build the stack anew of {size}, underside where it is"
         if built is not None and boards_more:
             added = (*built.boards, *built.boards[-1:] * boards_more)

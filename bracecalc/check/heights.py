@@ -119,9 +119,9 @@ def other_height(job: Job, site: Site) -> Iterator[Change]:
 
 
 def _stack_height(job: Job) -> float:
-    if job.boards.height is not None:
-        return job.boards.height
-    return tables_of(job).lumber[job.boards.size].height
+    if job.boards.width is not None:
+        return job.boards.width
+    return tables_of(job).lumber[job.boards.size].width
 
 
 def shims(job: Job, site: Site) -> Iterator[Change]:

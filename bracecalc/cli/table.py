@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 WIDTH = 80
 GAP = 2
-ON_A_RULER = ("stocked_length_in", "thickness_in", "height_in")
+ON_A_RULER = ("stocked_length_in", "thickness_in", "width_in")
 RULER = 1 / 32  # in
 FOLDED = 18  # a column of lists may be folded down to this
 SAID = "[n] at a heading is the source of what stands under it, at a value of that value"

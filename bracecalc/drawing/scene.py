@@ -108,7 +108,7 @@ def _boards(plan: Plan) -> tuple[Piece, ...]:
         return ()
     faces = (0.0, *accumulate(stack.thicknesses))
     return tuple(
-        Piece(number, (faces[number - 1], faces[number]), (under, under + stack.height))
+        Piece(number, (faces[number - 1], faces[number]), (under, under + stack.width))
         for number in range(1, len(faces))
     )
 

@@ -10,7 +10,10 @@ from bracecalc.jobfile.readers import Compiled, compiled
 from bracecalc.schema import ANY_TABLE
 
 LONGEST_KEY = 100
-EXPECTED_ELSEWHERE = {"loads.earthquake": "loads.S_DS and its companions in [loads] itself"}
+EXPECTED_ELSEWHERE = {
+    "boards.height": "boards.width, its width as measured",
+    "loads.earthquake": "loads.S_DS and its companions in [loads] itself",
+}
 
 
 def flatten(nested: Mapping[Any, object], *, where: str) -> dict[str, object]:

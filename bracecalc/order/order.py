@@ -150,7 +150,7 @@ def board_feet(section: Section, length: float) -> float:
 
     Source: DOC PS 20, board measure.
 
-    >>> two_by_four = Section(thickness=1.5, height=3.5, nominal_thickness=2, nominal_width=4,
+    >>> two_by_four = Section(thickness=1.5, width=3.5, nominal_thickness=2, nominal_width=4,
     ...                       density=27.0)
     >>> round(board_feet(two_by_four, 8 * 12 * 32), 2)
     5.33
@@ -165,7 +165,7 @@ def weight(section: Section, length: float) -> float:
         section: dressed sizes in inches, density in lb per cubic foot.
         length: 1/32 in.
     """
-    return section.thickness * section.height * (length / PER_INCH) / 1728 * section.density
+    return section.thickness * section.width * (length / PER_INCH) / 1728 * section.density
 
 
 def make_order(tally: Tally, rules: OrderRules, tables: Tables) -> Order:

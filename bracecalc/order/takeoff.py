@@ -41,7 +41,7 @@ class Section:
     """What a size of lumber of a species is: inches, and pounds per cubic foot when dry."""
 
     thickness: float
-    height: float
+    width: float
     nominal_thickness: float
     nominal_width: float
     density: float
@@ -409,7 +409,7 @@ def _section(tables: Tables, lumber: tuple[str, str]) -> tuple[str, str, Section
         size,
         Section(
             thickness=row.thickness,
-            height=row.height,
+            width=row.width,
             nominal_thickness=row.nominal_thickness,
             nominal_width=row.nominal_width,
             density=wood.density_pcf,

@@ -268,7 +268,7 @@ def _planned_numbers(plan: Plan) -> dict[str, Any]:
             "left": stack.left_end,
             "length": stack.length,
             "low": target,
-            "high": target + stack.height,
+            "high": target + stack.width,
         }
         found["boards"] = list(stack.thicknesses)
     return found

@@ -160,7 +160,7 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
     tables = tables_of(job)
     core = brace(job, tables)
     stack, low = core.stack, core.choice.restraint.target_height
-    high = None if stack is None or low is None else low + stack.height
+    high = None if stack is None or low is None else low + stack.width
     checks, said = check_surroundings(
         job, stack_low=None if stack is None else low, stack_high=high
     )
@@ -365,7 +365,7 @@ def _blocking(job: Job, stack: Stack) -> Need:
     spacing = 16.0 if job.wall.stud_layout is None else job.wall.stud_layout.spacing
     clear = spacing - job.wall.stud.width
     bays = max(1, -(-int(stack.length) // int(spacing)))
-    size = "2x6" if stack.height <= 5.5 else stack.board
+    size = "2x6" if stack.width <= 5.5 else stack.board
     return Need(
         item="solid blocking", size=size, length=clear, count=bays, species=job.wall.stud.species
     )

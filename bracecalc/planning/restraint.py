@@ -213,7 +213,7 @@ def _packers(job: Job, tables: Tables, band: ReachBand, lengths: Lengths) -> Opt
         return Impossible(kind, height)
     if height <= band.high + 1e-9:
         return Impossible(kind, "the soffit is not above the reach band, nothing to pack")
-    width = lumber_of(job, tables).height
+    width = lumber_of(job, tables).width
     uneven = rear_gap(job) - rear_gap(job, greatest=False)
     if width - uneven < job.rules.overlap - 1e-9:
         return Impossible(
@@ -248,7 +248,7 @@ def _stack(job: Job, tables: Tables, band: ReachBand, lengths: Lengths) -> Optio
         return Impossible(kind, " ".join(finding.text for finding in against))
     high = band.high
     if job.niche.soffit:
-        board = lumber_of(job, tables).height
+        board = lumber_of(job, tables).width
         high = min(high, min(job.niche.soffit) - board)
         if high < band.low - 1e-9:
             return Impossible(

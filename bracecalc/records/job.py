@@ -150,12 +150,12 @@ class Unit:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Boards:
-    """The lumber of the stack. A measured thickness or height overrides the table's."""
+    """The lumber of the stack. A measured thickness or width overrides the table's."""
 
     size: str = "2x4"
     species: str = "SPF"
     thickness: float | None = None
-    height: float | None = None
+    width: float | None = None
     end_gap: float = 0.125
 
 

@@ -138,7 +138,7 @@ class Stack:
     board: str
     species: str
     thicknesses: tuple[float, ...]
-    height: float
+    width: float
     length: float
     left_end: float  # from the left side of the niche
     rear_gap: float

@@ -55,7 +55,7 @@ class LumberSize:
 
     size: str
     thickness: float
-    height: float
+    width: float
     nominal_thickness: float
     nominal_width: float
 

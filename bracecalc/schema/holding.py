@@ -24,7 +24,7 @@ HOLDING: tuple[Group, ...] = (
             Key("species", Kind.NAME, "species group", table="species", told=True),
             Key("thickness", Kind.LENGTH, "measured thickness, in place of the table's", above=0),
             Key(
-                "height",
+                "width",
                 Kind.LENGTH,
                 "measured width of the board, in place of the table's",
                 above=0,

@@ -59,14 +59,14 @@ def _changes(check: StackCheck) -> Iterator[tuple[str, Job]]:
     job, tables, stack = check.setting.job, check.setting.tables, check.setting.stack
     wider = stacking.next_wider(tables, stack.board)
     if wider is not None:
-        boards = replace(job.boards, size=wider.size, height=None)
+        boards = replace(job.boards, size=wider.size, width=None)
         yield f"with {wider.size} boards", replace(job, boards=boards)
     if job.screws.carried or job.screws.published:
         yield "with any stocked screw", replace(job, screws=Screws(washer=job.screws.washer))
     blocked = _with_blocking(check)
     yield "with solid blocking between the studs and screws at four places", blocked
     if wider is not None:
-        boards = replace(job.boards, size=wider.size, height=None)
+        boards = replace(job.boards, size=wider.size, width=None)
         yield f"with {wider.size} boards on solid blocking", replace(blocked, boards=boards)
     if not job.rules.even_contact:
         rules = replace(job.rules, even_contact=True)

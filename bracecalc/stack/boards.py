@@ -16,12 +16,12 @@ from bracecalc.text.findings import Lengths, fails, warns
 def lumber_of(job: Job, tables: Tables) -> LumberSize:
     """Return the job's board, measured sizes before those of the table."""
     size, boards = tables.lumber[job.boards.size], job.boards
-    if boards.thickness is None and boards.height is None:
+    if boards.thickness is None and boards.width is None:
         return size
     return LumberSize(
         size=size.size,
         thickness=size.thickness if boards.thickness is None else boards.thickness,
-        height=size.height if boards.height is None else boards.height,
+        width=size.width if boards.width is None else boards.width,
         nominal_thickness=size.nominal_thickness,
         nominal_width=size.nominal_width,
     )
@@ -59,7 +59,7 @@ def build_stack(job: Job, tables: Tables) -> Stack:
         board=lumber.size,
         species=job.boards.species,
         thicknesses=thicknesses,
-        height=lumber.height,
+        width=lumber.width,
         length=width - 2.0 * job.boards.end_gap,
         left_end=job.boards.end_gap,
         rear_gap=gap,
@@ -97,13 +97,13 @@ def stack_options(job: Job, tables: Tables, stack: Stack) -> tuple[StackOption, 
             stack.projection - first + thin.thickness,
             "the outermost board is weaker in bending",
         )
-    edge_rest = max(0, math.ceil((needed - stack.height) / first - 1e-9))
+    edge_rest = max(0, math.ceil((needed - stack.width) / first - 1e-9))
     if edge_rest + 1 < stack.boards:
         offer(
             f"one {stack.board} on edge against the wall"
             + (f", then {edge_rest} flat" if edge_rest else ""),
             edge_rest + 1,
-            stack.height + edge_rest * first,
+            stack.width + edge_rest * first,
             f"only {lengths.near(first)} of height for the screws of the board on edge",
         )
     wider = next_wider(tables, stack.board)
@@ -112,7 +112,7 @@ def stack_options(job: Job, tables: Tables, stack: Stack) -> tuple[StackOption, 
             f"{wider.size} boards",
             stack.boards,
             stack.projection,
-            f"{lengths.near(wider.height - stack.height)} more height under the top edge "
+            f"{lengths.near(wider.width - stack.width)} more height under the top edge "
             "for the screws to hold by",
         )
     return tuple(found)
@@ -129,9 +129,9 @@ def next_wider(tables: Tables, board: str) -> LumberSize | None:
     wider = [
         size
         for size in tables.lumber.values()
-        if size.nominal_thickness == here.nominal_thickness and size.height > here.height
+        if size.nominal_thickness == here.nominal_thickness and size.width > here.width
     ]
-    return min(wider, key=lambda size: size.height, default=None)
+    return min(wider, key=lambda size: size.width, default=None)
 
 
 def _screw_change(lengths: Lengths, shift: float) -> str:

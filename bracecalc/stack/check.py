@@ -134,7 +134,7 @@ class StackCheck:
             contact_right=width - left,
             projection=stack.projection,
             overlap=stack.overlap,
-            board_height=stack.height,
+            board_width=stack.width,
             board_thickness=shared,
             stud_width=job.wall.stud.width,
             pivot_ease=job.rules.pivot_ease,

@@ -31,7 +31,7 @@ class MakeKey(NamedTuple):
     tables: Tables
     options: fixing.Options
     thicknesses: tuple[float, ...]
-    board_height: float
+    board_width: float
     species: str
     layers: tuple[Layer, ...]
     finish_to_come: float
@@ -104,7 +104,7 @@ class StackMake:
             inner = self.inner(size)
             self._crowds[size] = None if inner is None else fixing.Crowd(
                 inner=tuple(fixing.as_screw(one.candidate.size) for one in inner),
-                board_height=self.key.board_height,
+                board_width=self.key.board_width,
                 stud_width=self.key.stud.width,
                 uncertainty=self.key.uncertainty,
             )  # fmt: skip
@@ -178,7 +178,7 @@ class StackMake:
         """Return the depths of rows below the pivot."""
         return verification.row_depths(
             heights,
-            board_height=self.key.board_height,
+            board_width=self.key.board_width,
             pivot_ease=self.key.pivot_ease,
         )
 
@@ -219,7 +219,7 @@ def make_of(job: Job, tables: Tables, stack: Stack) -> StackMake:
         tables=tables,
         options=fixing.options_of(screws_for(job), tables, loads.method),
         thicknesses=stack.thicknesses,
-        board_height=stack.height,
+        board_width=stack.width,
         species=job.boards.species,
         layers=wall.layers,
         finish_to_come=wall.finish_to_come,

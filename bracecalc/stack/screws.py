@@ -24,7 +24,7 @@ from bracecalc.records.job import Method, PublishedScrew, Screws
 from bracecalc.records.reference import ScrewKind, ScrewSize, Tables
 
 MOST_ROWS = 3
-ROW_HEIGHTS = {1: (0.5,), 2: (0.0, 1.0), 3: (0.0, 1.0, 0.5)}  # of the board's height, rows
+ROW_HEIGHTS = {1: (0.5,), 2: (0.0, 1.0), 3: (0.0, 1.0, 0.5)}  # of the board's width, rows
 COUNTERBORES = (0.25, 0.5)  # tried only where nothing reaches without one
 BOLT_HEADED = (ScrewKind.LAG, ScrewKind.COACH)  # the head stands out, the tip does not count
 SMALLEST_INNER = 0.16  # No. 8 and up fix the inner boards, common practice
@@ -208,7 +208,7 @@ class Crowd(NamedTuple):
     """What shares a stud with the outermost board's screws."""
 
     inner: tuple[Screw, ...]
-    board_height: float
+    board_width: float
     stud_width: float
     uncertainty: float
 
@@ -221,7 +221,7 @@ def places(rows: int, size: ScrewSize, crowd: Crowd) -> tuple[Place, ...] | None
     one = as_screw(size)
     return place_screws(
         tuple(one._replace(height=height) for height in ROW_HEIGHTS[rows]) + crowd.inner,
-        board_height=crowd.board_height,
+        board_width=crowd.board_width,
         stud_width=crowd.stud_width,
         uncertainty=crowd.uncertainty,
     )

@@ -134,7 +134,7 @@ def meet_studs(job: Job, stack: Stack, *, end: float, target: float | None) -> S
         target: height of the underside above the datum, in; None where there is none.
     """
     low = None if target is None else target - STRIP
-    high = None if target is None else target + stack.height + STRIP
+    high = None if target is None else target + stack.width + STRIP
     spots, used, sure = meet(job, stack, end=end)
     if spots is None:
         return Studs(

@@ -36,7 +36,7 @@ class Arrangement(NamedTuple):
     contact_right: float
     projection: float
     overlap: float
-    board_height: float
+    board_width: float
     board_thickness: float  # of what bends: the outermost board, or all where contact is shared
     stud_width: float
     pivot_ease: float
@@ -98,14 +98,14 @@ def out_from_wall(*, projection: float, overlap: float, even_contact: bool) -> f
 
 
 def row_depths(
-    heights: tuple[float, ...], *, board_height: float, pivot_ease: float
+    heights: tuple[float, ...], *, board_width: float, pivot_ease: float
 ) -> tuple[float, ...]:
     """Return the depths of screw rows below the edge about which the stack turns up, in.
 
-    >>> row_depths((0.5, 1.125), board_height=3.5, pivot_ease=0.25)
+    >>> row_depths((0.5, 1.125), board_width=3.5, pivot_ease=0.25)
     (2.75, 2.125)
     """
-    return tuple(board_height - height - pivot_ease for height in heights)
+    return tuple(board_width - height - pivot_ease for height in heights)
 
 
 def group_action(
@@ -240,7 +240,7 @@ def board_utilisations(
         beam.bending_stress,
         moment=on_stud.board.moment,
         breadth=arrangement.board_thickness,
-        depth=arrangement.board_height,
+        depth=arrangement.board_width,
         hole=arrangement.hole,
         hole_heights=heights,
     )
@@ -256,7 +256,7 @@ def board_utilisations(
             beam.connection_shear_capacity,
             shear_strength=strength.shear * duration * wet_shear,
             breadth=arrangement.board_thickness,
-            depth=arrangement.board_height,
+            depth=arrangement.board_width,
             effective_depth=max(heights),
             from_end=min(spot - arrangement.board_left, arrangement.board_right - spot),
         )

@@ -26,6 +26,7 @@ from bracecalc.records.reference import (
 
 COLUMNS = ("name", "property", "value", "source", "read")
 ALIAS = "alias_of"
+RENAMED = {"height_in": "'width_in', as a board's width is called"}
 
 
 class Fact(NamedTuple):
@@ -86,7 +87,7 @@ SCHEMAS: Mapping[str, Schema] = {
         "size",
         {
             "thickness_in": Property("thickness"),
-            "height_in": Property("height"),
+            "width_in": Property("width"),
             "nominal_thickness_in": Property("nominal_thickness"),
             "nominal_width_in": Property("nominal_width"),
         },
@@ -204,7 +205,8 @@ def _mistake(schema: Schema, fact: Fact, seen: dict[tuple[str, str, str], str]) 
         return Mistake(where, "name", "nothing", "the name that a job uses")
     known = schema.properties.get(of)
     if known is None and of != ALIAS:
-        return Mistake(where, "property", repr(of), one_of(of, (*schema.properties, ALIAS)))
+        right = RENAMED.get(of, one_of(of, (*schema.properties, ALIAS)))
+        return Mistake(where, "property", repr(of), right)
     key = f"({name}, {of})"
     if not (value and source and read):
         empty = "value" if not value else "source" if not source else "read"
@@ -233,9 +235,9 @@ def number(text: str, of: str) -> float | None:
 
     A length may also be written with its unit or as a fraction; it is in inches without one.
 
-    >>> number("875", "bending_psi"), number("3 1/2", "height_in"), number("nan", "height_in")
+    >>> number("875", "bending_psi"), number("3 1/2", "width_in"), number("nan", "width_in")
     (875.0, 3.5, None)
-    >>> number("127 mm", "height_in")
+    >>> number("127 mm", "width_in")
     5.0
     """
     try:

@@ -92,7 +92,7 @@ def check_elevation(plan: Plan, view: Read) -> None:
             assert (low, high) == view.close(plan.reach_band.low, plan.reach_band.high)
     if plan.stack is not None and target is not None:
         left, stack = plan.stack.left_end, plan.stack
-        expected = (left, left + stack.length, target, target + stack.height)
+        expected = (left, left + stack.length, target, target + stack.width)
         assert view.span("boards") == view.close(*expected)
         assert view.span("boards edge") == view.close(*expected)
         for row in plan.screws:
@@ -118,7 +118,7 @@ def check_section(plan: Plan, view: Read) -> None:
         return
     outs = [0.0, *accumulate(stack.thicknesses)]
     for number, (near, far) in enumerate(pairwise(outs), start=1):
-        expected = (near, far, target, target + stack.height)
+        expected = (near, far, target, target + stack.width)
         assert view.span(f"board {number}") == view.close(*expected)
     corner = view.named("unit's corner").get("points", "").split()[1].split(",")
     assert view.point(corner[0], corner[1]) == view.close(stack.rear_gap, target)
@@ -214,7 +214,7 @@ def test_the_pdf_draws_boards_and_studs_where_the_plan_says(name: str) -> None:
     assert front is not None
     if plan.stack is not None and plan.restraint.target_height is not None:
         under = plan.restraint.target_height
-        left, top = front.page((plan.stack.left_end, under + plan.stack.height))
+        left, top = front.page((plan.stack.left_end, under + plan.stack.width))
         right, bottom = front.page((plan.stack.left_end + plan.stack.length, under))
         assert pytest.approx((left, top, right, bottom), abs=0.01) in rects
         side = frames["section"]

@@ -350,6 +350,10 @@ MORE_MISTAKES = [
     ("[loads]\nwet_service = 1", "loads.wet_service: read 1; expected true or false"),
     ("[rules]\nmost_boards = 2.5", "rules.most_boards: read 2.5; expected a whole number"),
     ("[rules]\noverlapp = 2", "rules.overlapp: read an unknown key; expected rules.overlap"),
+    (
+        "[boards]\nheight = '3 1/2 in'",
+        "boards.height: read an unknown key; expected boards.width, its width as measured",
+    ),
     ("[rules]\nzzz = 2", "rules.zzz: read an unknown key; expected one of overlap, "),
     ("[opening]\nwidth_range = [34, 33]", "opening.width_range: read [34, 33]; expected the least"),
     ("[opening]\nwidth_range = 34", "opening.width_range: read 34; expected two lengths"),

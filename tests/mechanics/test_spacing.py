@@ -53,7 +53,7 @@ def test_every_pair_holds_its_distances(
     diameters: list[float], height: float, wanted: list[float]
 ) -> None:
     screws = tuple(screw(one, share) for one, share in zip(diameters, wanted, strict=False))
-    places = place_screws(screws, board_height=height, stud_width=1.5, uncertainty=0.0625)
+    places = place_screws(screws, board_width=height, stud_width=1.5, uncertainty=0.0625)
     if places is None:
         return
     for one, (across, above) in zip(screws, places, strict=True):
@@ -71,14 +71,13 @@ def test_every_pair_holds_its_distances(
 
 def test_a_stud_too_narrow_takes_none() -> None:
     assert (
-        place_screws((screw(0.3125),), board_height=3.5, stud_width=0.75, uncertainty=0.0625)
-        is None
+        place_screws((screw(0.3125),), board_width=3.5, stud_width=0.75, uncertainty=0.0625) is None
     )
 
 
 def test_a_wanted_height_is_met_where_it_is_free() -> None:
     places = place_screws(
-        (screw(0.25, 0.0), screw(0.25, 1.0)), board_height=5.5, stud_width=1.5, uncertainty=0.0
+        (screw(0.25, 0.0), screw(0.25, 1.0)), board_width=5.5, stud_width=1.5, uncertainty=0.0
     )
     assert places == ((0.0, 1.0), (0.0, 5.125))
 

@@ -31,7 +31,7 @@ from bracecalc.render.takeoff_data import takeoff_csv, takeoff_to_dict
 from bracecalc.tables.load import load_tables
 
 FOOT = 12 * PER_INCH
-SPF_2X6 = Section(thickness=1.5, height=5.5, nominal_thickness=2, nominal_width=6, density=27.0)
+SPF_2X6 = Section(thickness=1.5, width=5.5, nominal_thickness=2, nominal_width=6, density=27.0)
 
 
 def written(folder: Path, text: str | bytes, name: str = "niches.csv") -> str:
@@ -220,7 +220,7 @@ def test_board_feet_as_printed(width: int, feet: int) -> None:
     row = load_tables().lumber.get(f"1x{width}")
     nominal = width if row is None else row.nominal_width
     section = Section(
-        thickness=0.75, height=1, nominal_thickness=1, nominal_width=nominal, density=1
+        thickness=0.75, width=1, nominal_thickness=1, nominal_width=nominal, density=1
     )
     assert board_feet(section, feet * FOOT) == pytest.approx(PRINTED[width, feet], abs=0.005)
 
@@ -229,7 +229,7 @@ def test_a_two_by_four_of_eight_feet() -> None:
     # 2 x 4 x 8 / 12 = 5.33 board feet (DOC PS 20 nominal sizes)
     row = load_tables().lumber["2x4"]
     section = Section(
-        thickness=row.thickness, height=row.height, nominal_thickness=row.nominal_thickness,
+        thickness=row.thickness, width=row.width, nominal_thickness=row.nominal_thickness,
         nominal_width=row.nominal_width, density=27.0,
     )  # fmt: skip
     assert board_feet(section, 8 * FOOT) == pytest.approx(5.33, abs=0.005)

@@ -82,9 +82,9 @@ def governing(studs: tuple[float, float], left: float, right: float) -> float:
     return max(max(shares(studs, at)) for at in (left, (left + right) / 2, right))
 
 
-def row_tensions(moment: float, heights: tuple[float, ...], board_height: float) -> list[float]:
+def row_tensions(moment: float, heights: tuple[float, ...], board_width: float) -> list[float]:
     """Tension of each row in proportion to its depth y below the pivot: sum(T y) is the moment."""
-    depths = [board_height - height - 0.25 for height in heights]
+    depths = [board_width - height - 0.25 for height in heights]
     tensions = [moment * depth / sum(one**2 for one in depths) for depth in depths]
     assert sum(t * y for t, y in zip(tensions, depths, strict=True)) == pytest.approx(moment)
     return tensions

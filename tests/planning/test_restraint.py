@@ -82,7 +82,7 @@ def test_a_stack_must_fit_below_the_soffit() -> None:
     assert low.restraint.kind is RestraintKind.STACK
     assert low.stack is not None
     assert low.restraint.target_height is not None
-    assert low.restraint.target_height + low.stack.height <= 84.5
+    assert low.restraint.target_height + low.stack.width <= 84.5
     too_low = make_plan(with_soffit(84.0, soffit_solid=False))
     assert too_low.restraint.kind is RestraintKind.NONE
     assert "no-restraint" in codes(too_low)
@@ -137,7 +137,7 @@ def test_a_soffit_that_gives_is_no_restraint() -> None:
 
 
 def test_packers_as_wide_as_narrow_boards_reach_too_little() -> None:
-    narrow = replace(with_soffit(83.0), boards=Boards(size="2x4", height=1.5))
+    narrow = replace(with_soffit(83.0), boards=Boards(size="2x4", width=1.5))
     plan = make_plan(narrow)
     packers = next(one for one in plan.restraint.alternatives if one.kind is RestraintKind.PACKERS)
     assert "1 1/2 in) reach too little" in packers.why_not

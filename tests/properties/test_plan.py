@@ -110,7 +110,7 @@ def test_every_screw_stands_where_it_may(job: Job) -> None:
         assert row.embedment <= row.thread_length + 1e-9
         for across, height in row.positions:
             assert plan.stack.left_end < across < plan.stack.left_end + plan.stack.length
-            assert 0 < height < plan.stack.height
+            assert 0 < height < plan.stack.width
 
 
 @FEW

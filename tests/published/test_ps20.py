@@ -33,7 +33,7 @@ SIZES = [
 def test_dressed_size(thick: int, wide: int) -> None:
     size = load_tables().lumber[f"{thick}x{wide}"]
     assert size.thickness == (BOARD_THICKNESS | DIMENSION_THICKNESS)[thick]
-    assert size.height == WIDTH[wide]
+    assert size.width == WIDTH[wide]
 
 
 @pytest.mark.parametrize(("thick", "wide"), SIZES)

@@ -24,7 +24,7 @@ from bracecalc.records.plan import Plan
 G = 0.42
 D, D_R, F_YB = 0.25, 0.173, 70_000.0
 WASHER, WASHER_THICK, TIP = 0.734, 0.065, 5 / 32
-BOARD, BOARD_HEIGHT, GYPSUM = 1.5, 3.5, 0.5
+BOARD, BOARD_WIDTH, GYPSUM = 1.5, 3.5, 0.5
 MODULUS = 1_400_000.0
 STUDS = (4.0, 16.625, 29.0)
 CONTACT = (0.25, 33.0)  # housing 32-3/4 in wide in the middle of a niche of 33-1/4 in
@@ -108,7 +108,7 @@ def worst_share() -> float:
 def screw_capacity(hand: Hand, heights: tuple[float, ...], duration: float) -> float:
     """Restraint force at which the lowest screw of the governing stud is used up."""
     share, out = worst_share(), 2 * BOARD  # counted at the outer edge of the boards
-    depths = [BOARD_HEIGHT - height - 0.25 for height in heights]
+    depths = [BOARD_WIDTH - height - 0.25 for height in heights]
     tension = share * out * max(depths) / sum(depth**2 for depth in depths)
     shear = share / len(heights)
     hand = hand._replace(lateral=hand.lateral * group_action(heights))
@@ -173,18 +173,18 @@ def test_the_outermost_board_holds_more_than_its_screws(plan: Plan) -> None:
     moment = CONTACT[1] - STUDS[-1]
     hole = D
     heights = heights_of(plan)
-    area = BOARD_HEIGHT - len(heights) * hole
-    middle = (BOARD_HEIGHT**2 / 2 - sum(hole * height for height in heights)) / area
+    area = BOARD_WIDTH - len(heights) * hole
+    middle = (BOARD_WIDTH**2 / 2 - sum(hole * height for height in heights)) / area
     inertia = BOARD * (
-        BOARD_HEIGHT**3 / 12
-        + BOARD_HEIGHT * (BOARD_HEIGHT / 2 - middle) ** 2
+        BOARD_WIDTH**3 / 12
+        + BOARD_WIDTH * (BOARD_WIDTH / 2 - middle) ** 2
         - sum(hole**3 / 12 + hole * (height - middle) ** 2 for height in heights)
     )
-    stress = moment * max(middle, BOARD_HEIGHT - middle) / inertia
+    stress = moment * max(middle, BOARD_WIDTH - middle) / inertia
     # shear beside the screws of the last stud, within 5 d of the board's end; d_e from the bottom
     # edge to the topmost screw, NDS 3.4.3.3
     depth = max(heights)
-    shear = 2 / 3 * 135.0 * BOARD * depth * (depth / BOARD_HEIGHT) ** 2
+    shear = 2 / 3 * 135.0 * BOARD * depth * (depth / BOARD_WIDTH) ** 2
     # at that stud the board carries F on its one side, and what holds the others down on the other
     held_down = worst_share() - 1.0
     capacity = 0.9 * min(875.0 / stress, shear / max(1.0, held_down))

@@ -194,7 +194,7 @@ def test_a_covered_board_that_nothing_fixes() -> None:
 def crowd(*inner: ScrewSize, height: float = 3.5) -> Crowd:
     return Crowd(
         inner=tuple(as_screw(size) for size in inner),
-        board_height=height,
+        board_width=height,
         stud_width=1.5,
         uncertainty=0.0625,
     )

@@ -33,7 +33,7 @@ def arrangement(**changes: Any) -> Arrangement:
         "contact_right": 32.0,
         "projection": 3.0,
         "overlap": 2.0,
-        "board_height": 3.5,
+        "board_width": 3.5,
         "board_thickness": 1.5,
         "stud_width": 1.5,
         "pivot_ease": 0.25,
@@ -96,8 +96,8 @@ def test_no_load_has_a_use_of_0_wherever_it_touches() -> None:
 
 
 def test_rows_lie_below_the_pivot_by_what_the_eased_edge_leaves() -> None:
-    assert row_depths((0.5, 1.125), board_height=3.5, pivot_ease=0.25) == (2.75, 2.125)
-    assert row_depths((0.5,), board_height=5.5, pivot_ease=0.0) == (5.0,)
+    assert row_depths((0.5, 1.125), board_width=3.5, pivot_ease=0.25) == (2.75, 2.125)
+    assert row_depths((0.5,), board_width=5.5, pivot_ease=0.0) == (5.0,)
 
 
 def test_one_row_takes_the_whole_moment_and_the_whole_shear() -> None:

@@ -155,6 +155,12 @@ def test_row_that_is_refused(tmp_path: Path, row: str, said: str) -> None:
     assert "own.csv" in str(caught.value)
 
 
+def test_a_board_s_width_under_its_old_name_is_told_the_new_one(tmp_path: Path) -> None:
+    path = own(tmp_path, "2x4,height_in,3.5,our mill,print")
+    with pytest.raises(TableError, match="read 'height_in'; expected 'width_in'"):
+        load_tables(overrides={"lumber": path})
+
+
 def test_same_fact_twice_is_refused_with_both_rows(tmp_path: Path) -> None:
     path = own(
         tmp_path, "10,diameter_in,0.19,a maker,print", "#10,diameter_in,0.2,another maker,print"

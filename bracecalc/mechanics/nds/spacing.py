@@ -104,7 +104,7 @@ def up(value: float, grid: float = SIXTEENTH) -> float:
 class Screw(NamedTuple):
     """What placing needs to know of a screw: shank and head diameter, in, and its distances.
 
-    The wanted height is a share of the board's: 0 takes the lowest free mark, 1 the highest.
+    The wanted height is a share of the board's width: 0 takes the lowest free mark, 1 the highest.
     """
 
     diameter: float
@@ -118,7 +118,7 @@ Place = tuple[float, float]  # from the stud's centre, above the board's undersi
 
 @lru_cache(maxsize=4096)
 def place_screws(
-    screws: tuple[Screw, ...], *, board_height: float, stud_width: float, uncertainty: float
+    screws: tuple[Screw, ...], *, board_width: float, stud_width: float, uncertainty: float
 ) -> tuple[Place, ...] | None:
     """Return places on one stud for screws of all boards that enter it.
 
@@ -127,7 +127,7 @@ def place_screws(
 
     Args:
         screws: in the order in which they take their places.
-        board_height: of the boards, in.
+        board_width: of the boards, in.
         stud_width: face of the stud, in.
         uncertainty: of the stud's spot, in; taken off the edge distance on either side.
 
@@ -137,9 +137,9 @@ def place_screws(
     Source: the distances of the screws; each pair holds them in the board and in the stud.
 
     >>> ten = Screw(diameter=0.19, head=0.363, least=least_distances(diameter=0.19))
-    >>> place_screws((ten,) * 3, board_height=3.5, stud_width=1.5, uncertainty=0.0625)
+    >>> place_screws((ten,) * 3, board_width=3.5, stud_width=1.5, uncertainty=0.0625)
     ((-0.3125, 0.5), (0.3125, 1.125), (-0.3125, 2.4375))
-    >>> place_screws((ten,) * 9, board_height=3.5, stud_width=1.5, uncertainty=0.0625)
+    >>> place_screws((ten,) * 9, board_width=3.5, stud_width=1.5, uncertainty=0.0625)
     """
     lines = _lines(screws, stud_width / 2.0 - uncertainty)
     if lines is None:
@@ -147,7 +147,7 @@ def place_screws(
     placed: list[Place] = []
     for index, screw in enumerate(screws):
         place = _nearest_free(
-            screw, lines, board_height, list(zip(screws[:index], placed, strict=True))
+            screw, lines, board_width, list(zip(screws[:index], placed, strict=True))
         )
         if place is None:
             return None
@@ -170,13 +170,13 @@ def _lines(screws: Sequence[Screw], half_width: float) -> tuple[float, ...] | No
 def _nearest_free(
     screw: Screw,
     lines: Sequence[float],
-    board_height: float,
+    board_width: float,
     others: Sequence[tuple[Screw, Place]],
 ) -> Place | None:
     least = screw.least
     lowest = up(least.bottom)
-    marks = math.floor((board_height - least.top - lowest) / SIXTEENTH + 1e-9)
-    wanted = screw.height * board_height
+    marks = math.floor((board_width - least.top - lowest) / SIXTEENTH + 1e-9)
+    wanted = screw.height * board_width
     heights = [lowest + mark * SIXTEENTH for mark in range(marks + 1)]
     for height in sorted(heights, key=lambda height: abs(height - wanted)):
         for line in lines:
