@@ -178,8 +178,8 @@ def _read_text(text: str, dimension: Dimension, bare: str | None) -> float:
         match = _ONE_AMOUNT.fullmatch(body)
         if match is None:
             _refuse(dimension)
-        amount = _amount(match["amount"], dimension)
         unit = match["unit"]
+        amount = _amount(match["amount"], dimension, body[match.end("amount") :])
         value = _in_planner_unit(amount, unit if unit is not None else bare, dimension, negative)
     if abs(value[0]) > LARGEST * value[1]:
         _refuse(dimension, f"a value that can be: {dimension.wanted}")
@@ -206,8 +206,11 @@ def _plain_signs(text: str) -> str:
     return spread.translate(_SAME_SIGN).strip()
 
 
-def _amount(text: str, dimension: Dimension) -> Ratio:
-    """Read ``84``, ``84.25``, ``1/4``, ``84 1/4`` or ``84-1/4`` as a ratio of integers."""
+def _amount(text: str, dimension: Dimension, unit: str = "") -> Ratio:
+    """Read ``84``, ``84.25``, ``1/4``, ``84 1/4`` or ``84-1/4`` as a ratio of integers.
+
+    ``unit`` is what stands behind it, for the message.
+    """
     parts = _MIXED.fullmatch(text)
     number = None if parts is None else parts["number"]
     if parts is None:
@@ -221,9 +224,28 @@ def _amount(text: str, dimension: Dimension) -> Ratio:
     top, bottom = int(upper), int(lower)
     if bottom == 0:
         _refuse(dimension, f"a fraction whose lower number isn't 0: {dimension.wanted}")
+    if number is None and top >= bottom:
+        likely = f"{likely_reading(upper, lower)}{unit}"
+        _refuse(dimension, f"a fraction less than 1; did you mean {likely}?")
     if number is not None and (top >= bottom or whole[1] != 1):
         _refuse(dimension, f"a whole number and a fraction less than 1: {dimension.wanted}")
     return whole[0] * bottom + top * whole[1], whole[1] * bottom
+
+
+def likely_reading(upper: str, lower: str) -> str:
+    """Return what a fraction of 1 or more most likely means: one whose space was lost.
+
+    >>> likely_reading("13", "4"), likely_reading("251", "8"), likely_reading("1115", "16")
+    ('1 3/4', '25 1/8', '11 15/16')
+    >>> likely_reading("5", "4"), likely_reading("8", "4")
+    ('1 1/4', '2')
+    """
+    for cut in range(1, len(upper)):
+        whole, part = upper[:cut], upper[cut:]
+        if part[0] != "0" and int(whole) and int(part) < int(lower):
+            return f"{int(whole)} {part}/{lower}"
+    whole_number, rest = divmod(int(upper), int(lower))
+    return f"{whole_number} {rest}/{lower}" if rest else f"{whole_number}"
 
 
 def _decimal(text: str, dimension: Dimension) -> Ratio:

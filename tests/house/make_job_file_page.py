@@ -53,7 +53,8 @@ keys that the reader checks by.
   `7 ft 0.25 in`, `2139.95 mm`, `213.995 cm` and `2.13995 m` are the same length,
   and so is `84¼″`. A number without a unit is in the job's `units`. Anything
   with a fraction or a unit stands in quotes: single ones, so that `"` can be used
-  for inches.
+  for inches. A fraction is less than 1: `13/4 in` is refused, as 1 3/4 in is most
+  likely meant.
 - **Weights and forces** always have a unit: `540 lb`, `245 kg`, `2400 N`. A
   weight is read as the force it makes. Loads on an area: `40 psf`, `1.9 kPa`.
 - A decimal comma is read too (`2139,95 mm`), except where it could be a mark for
