@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from bracecalc.planning.bracing import Bracing
 from bracecalc.planning.plan import brace, overall
-from bracecalc.planning.reach import floor_spots, floor_uncertainty
+from bracecalc.planning.reach import floor_uncertainty
 from bracecalc.records.job import Built, CarriedScrew, Job, Screws
 from bracecalc.records.plan import CORNERS, Plan, Verdict
 from bracecalc.records.reference import ScrewKind
@@ -78,7 +78,7 @@ def measurements(job: Job) -> tuple[Measured, ...]:
     tape = job.rules.tape_uncertainty
     found = [*_heights(job)]
     found.append(_reading("unit height", job.unit.height, 0.0, _move_unit_height))
-    found.append(_reading("niche depth", max(job.niche.depth), tape, _move_depth))
+    found.append(_reading("niche depth", job.niche.deepest, tape, _move_depth))
     found.append(_reading("unit depth", job.unit.depth, 0.0, _move_unit_depth))
     if job.built is not None and not job.built.boards:
         return tuple(found)
@@ -98,7 +98,7 @@ def _heights(job: Job) -> list[Measured]:
     floor = floor_uncertainty(job)
     found = [
         _reading(f"floor, {corner.replace('_', ' ')}", spot, floor, _moved_corner(corner))
-        for corner, spot in zip(CORNERS, floor_spots(job.floor), strict=True)
+        for corner, spot in zip(CORNERS, job.floor.spots, strict=True)
     ]
     if job.floor.path_high is not None:
         found.append(

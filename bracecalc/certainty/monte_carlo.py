@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
-from bracecalc.planning.reach import floor_spots, floor_uncertainty, leg_travels, rolling_height
+from bracecalc.planning.reach import floor_uncertainty, leg_travels, rolling_height
 from bracecalc.records.job import Job
 from bracecalc.records.plan import Plan, Stack
 from bracecalc.records.site import Shares
@@ -62,7 +62,7 @@ def standard_errors(job: Job) -> ErrorsOf:
 def setup_of(job: Job, underside: float, stack: Stack | None) -> Setup:
     """Return what has to be reached, from a job and the restraint that it gets."""
     path = job.floor.path_high
-    spots = floor_spots(job.floor)
+    spots = job.floor.spots
     return Setup(
         spots=spots,
         travels=leg_travels(job),

@@ -203,7 +203,7 @@ def _between(job: Job, core: Bracing) -> str:
 
 
 def _prouder(job: Job) -> Iterator[Change]:
-    least = min(job.niche.depth) - job.wall.finish_to_come - job.unit.depth + job.unit.proud
+    least = job.least_rear_gap
     if least >= 0.0:
         return
     amount = mark_up(-least + job.rules.tape_uncertainty)

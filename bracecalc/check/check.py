@@ -17,7 +17,7 @@ from bracecalc.check.remedies import mend_whole, misses
 from bracecalc.mechanics.geometry.reach import leg_turns
 from bracecalc.mechanics.statics import overturning
 from bracecalc.planning.plan import make_plan
-from bracecalc.planning.reach import floor_spots, floor_uncertainty
+from bracecalc.planning.reach import floor_uncertainty
 from bracecalc.records.job import Built, Job, Layer, Screws
 from bracecalc.records.plan import CORNERS, Plan, RestraintKind, Verdict
 from bracecalc.records.site import AsFound, Contact, LegTurn, Reading, SiteCheck
@@ -75,7 +75,7 @@ def measured_job(job: Job, as_found: AsFound) -> Job:
         depth=_means(as_found.depth, job.niche.depth),
         soffit=_means(as_found.soffit, job.niche.soffit),
     )
-    spots = dict(zip(CORNERS, floor_spots(job.floor), strict=True))
+    spots = dict(zip(CORNERS, job.floor.spots, strict=True))
     heights = {corner: reading.mean for corner, reading in as_found.floor.items()}
     floor = replace(
         floor_at(job.floor, {**spots, **heights}),
@@ -130,7 +130,7 @@ def _underside(job: Job, planned: Plan, as_found: AsFound) -> float | None:
         return min(ends)
     if as_found.soffit and planned.restraint.kind in (RestraintKind.SOFFIT, RestraintKind.PACKERS):
         packed = 0.0 if planned.packers is None else planned.packers.total
-        return min(job.niche.soffit) - packed
+        return job.niche.lowest_soffit - packed
     return planned.restraint.target_height
 
 

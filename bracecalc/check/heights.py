@@ -10,7 +10,6 @@ from itertools import combinations_with_replacement
 from typing import NamedTuple
 
 from bracecalc.planning.reach import (
-    floor_spots,
     floor_uncertainty,
     height_margin,
     leg_travels,
@@ -101,7 +100,7 @@ def other_height(job: Job, site: Site) -> Iterator[Change]:
         if move is None:
             continue
         under = built.underside + move
-        if job.niche.soffit and under + _stack_height(job) > min(job.niche.soffit) + 1e-9:
+        if job.niche.soffit and under + _stack_height(job) > job.niche.lowest_soffit + 1e-9:
             continue
         amount, at = lengths.near(abs(move)), lengths.near(under)
         rules, effort = job.rules, Effort.MARK_ANEW
@@ -198,7 +197,7 @@ def _floor_change(job: Job, *, careful: bool) -> Change | None:
     worst = job.rules.height_uncertainty + floor_uncertainty(job)
     spare = worst if careful else 0.0
     under = _wanted_underside(job, spare)
-    spots = dict(zip(CORNERS, floor_spots(job.floor), strict=True))
+    spots = dict(zip(CORNERS, job.floor.spots, strict=True))
     travels = dict(zip(CORNERS, leg_travels(job), strict=True))
     path = rolling_height(job) - job.rules.roll_in - job.unit.highest
     plates, taken, heights = [], [], dict(spots)
@@ -244,7 +243,7 @@ def _wanted_underside(job: Job, spare: float) -> float:
     """Return where the top has to go: what stands, else just over what the floor allows."""
     if job.built is not None:
         return job.built.underside
-    lowest = max(floor_spots(job.floor)) + job.unit.height + job.rules.leg_least
+    lowest = max(job.floor.spots) + job.unit.height + job.rules.leg_least
     return mark_up(max(lowest, rolling_height(job)) + spare)
 
 

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from bracecalc.mechanics.nds.spacing import least_distances
-from bracecalc.planning.reach import floor_spots, floor_uncertainty, rolling_height
+from bracecalc.planning.reach import floor_uncertainty, rolling_height
 from bracecalc.records.margins import margin
 from bracecalc.records.plan import CORNERS, Margin, Plan, RestraintKind, ScrewRow, Verdict
 from bracecalc.records.site import AsFound, Point, Reading, StudReport
@@ -98,20 +98,20 @@ def _several(
 def _niche_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Point]:
     job, tape = found.job, found.job.rules.tape_uncertainty
     for key, name, was, reading in _several(
-        "width", "niche width", as_found.width, min(planned.job.niche.width)
+        "width", "niche width", as_found.width, planned.job.niche.narrowest
     ):
         width = was if reading is None else reading.mean
-        room = margin((min(job.niche.width) if width is None else width) - job.unit.width, (tape,))
+        room = margin((job.niche.narrowest if width is None else width) - job.unit.width, (tape,))
         yield _point(key, name, (was, reading), tape, Limit(room, "width of the unit", False))
     for key, name, was, reading in _several(
-        "depth", "niche depth", as_found.depth, max(planned.job.niche.depth)
+        "depth", "niche depth", as_found.depth, planned.job.niche.deepest
     ):
-        depth = max(job.niche.depth) if reading is None else reading.mean
+        depth = job.niche.deepest if reading is None else reading.mean
         yield _point(key, name, (was, reading), tape, _depth_limit(found, depth))
     if job.niche.soffit or as_found.soffit:
         soffit = min(planned.job.niche.soffit, default=None)
         for key, name, was, reading in _several("soffit", "soffit", as_found.soffit, soffit):
-            height = min(job.niche.soffit) if reading is None else reading.mean
+            height = job.niche.lowest_soffit if reading is None else reading.mean
             yield _point(
                 key, name, (was, reading), job.rules.height_uncertainty, _roll_limit(found, height)
             )
@@ -137,7 +137,7 @@ def _roll_limit(found: Plan, height: float) -> Limit:
 
 def _floor_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Point]:
     uncertainty = floor_uncertainty(planned.job)
-    for corner, was in zip(CORNERS, floor_spots(planned.job.floor), strict=True):
+    for corner, was in zip(CORNERS, planned.job.floor.spots, strict=True):
         name = corner.replace("_", " ")
         limit = Limit(None, "")
         if found.legs is not None:

@@ -10,7 +10,6 @@ import click
 
 from bracecalc.errors import JobError
 from bracecalc.jobfile.as_found import read_as_found
-from bracecalc.planning.reach import floor_spots
 from bracecalc.records.job import Job
 from bracecalc.records.plan import CORNERS
 from bracecalc.text.findings import Lengths
@@ -61,14 +60,14 @@ def _say(text: str) -> None:
 def _lines(job: Job, lengths: Lengths) -> list[tuple[str, str]]:
     niche, wall = job.niche, job.wall
     asked = [
-        ("width", f"Niche width at each point (plan {lengths.near(min(niche.width))})"),
-        ("depth", f"Niche depth at each point (plan {lengths.near(max(niche.depth))})"),
+        ("width", f"Niche width at each point (plan {lengths.near(niche.narrowest)})"),
+        ("depth", f"Niche depth at each point (plan {lengths.near(niche.deepest)})"),
     ]
     if niche.soffit:
         asked.append(
             (
                 "soffit",
-                f"Soffit above the datum at each point (plan {lengths.near(min(niche.soffit))})",
+                f"Soffit above the datum at each point (plan {lengths.near(niche.lowest_soffit)})",
             )
         )
     spots = "" if wall.stud_spots is None else ", ".join(map(lengths.near, wall.stud_spots))
@@ -87,7 +86,7 @@ def _ask_floor(job: Job, found: dict[str, Any], lengths: Lengths) -> None:
         "Floor read down from a line? Its height above the datum, or d where that is not known "
         "(Enter: heights above the datum)",
     )
-    planned = dict(zip(CORNERS, floor_spots(job.floor), strict=True))
+    planned = dict(zip(CORNERS, job.floor.spots, strict=True))
     if line:
         answers = _corners(job, "Floor down from the line", {}, key="floor")
         floor: dict[str, Any] = {"floor": {"down_from_line": answers}}

@@ -238,10 +238,10 @@ def _blanks(plan: Plan, shown: Shown) -> Table:
 
 def _blank_rows(plan: Plan, shown: Shown) -> Iterator[tuple[str, str]]:
     job, target = plan.job, plan.restraint.target_height
-    yield "Niche width", beside(shown.near(min(job.niche.width)))
-    yield "Niche depth at that height", beside(shown.near(max(job.niche.depth)))
+    yield "Niche width", beside(shown.near(job.niche.narrowest))
+    yield "Niche depth at that height", beside(shown.near(job.niche.deepest))
     floor = job.floor
-    spots = (floor.front_left, floor.front_right, floor.rear_left, floor.rear_right)
+    spots = floor.spots
     heights = ", ".join(shown.near(height)[0] for height in spots)
     yield "Floor at legs: front L, R; rear L, R", heights
     if plan.studs is not None and plan.studs.used:

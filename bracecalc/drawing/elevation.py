@@ -235,7 +235,7 @@ def _stud_labels(plan: Plan, shown: Shown) -> list[Label]:
             name=f"stud spot {number}",
         )
         for number, spot in enumerate(plan.studs.spots, start=1)
-        if 0.0 <= spot <= min(plan.job.niche.width)
+        if 0.0 <= spot <= plan.job.niche.narrowest
     ]
 
 

@@ -35,6 +35,7 @@ from bracecalc.drawing.model import (
 from bracecalc.drawing.placing import LEADING, Fitted
 from bracecalc.drawing.section import section
 from bracecalc.drawing.showing import Paper, Room, Shown
+from bracecalc.records.conversions import MM_PER_INCH
 from bracecalc.records.job import Units
 from bracecalc.records.plan import Severity, Verdict
 
@@ -193,7 +194,7 @@ def _bar_step(frame: Frame, shown: Shown) -> tuple[float, str, float]:
     """Return half of the bar: a round number of a unit, the unit, and its inches."""
     inch = shown.first is Units.INCH
     steps = (1.0, 2.0, 3.0, 6.0, 12.0, 24.0) if inch else (20.0, 50.0, 100.0, 200.0, 500.0)
-    per_unit = 1.0 if inch else 1.0 / 25.4
+    per_unit = 1.0 if inch else 1.0 / MM_PER_INCH
     fitting = [step for step in steps if step * per_unit * frame.scale <= 32.0]
     return (fitting[-1] if fitting else steps[0], "in" if inch else "mm", per_unit)
 

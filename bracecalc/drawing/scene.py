@@ -8,7 +8,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import accumulate
 
-from bracecalc.mechanics.geometry.stack import rear_gap
 from bracecalc.records.plan import Plan, ScrewRow
 
 Span = tuple[float, float]
@@ -65,11 +64,9 @@ class Scene:
 def scene_of(plan: Plan) -> Scene:
     """Return the places of everything in a plan."""
     job = plan.job
-    width = min(job.niche.width)
+    width = job.niche.narrowest
     side = (width - job.unit.width) / 2.0
-    gap = rear_gap(
-        niche_depth=max(job.niche.depth), unit_depth=job.unit.depth, proud=job.unit.proud
-    )
+    gap = job.rear_gap
     soffit = min(job.niche.soffit, default=None)
     pieces = _boards(plan) if plan.stack is not None else _packers(plan, gap, soffit)
     return Scene(
@@ -89,8 +86,7 @@ def unit_top(plan: Plan) -> float:
     if plan.restraint.target_height is not None:
         return plan.restraint.target_height
     floor = plan.job.floor
-    spots = (floor.front_left, floor.front_right, floor.rear_left, floor.rear_right)
-    return max(spots) + plan.job.unit.height
+    return max(floor.spots) + plan.job.unit.height
 
 
 def _across(plan: Plan, width: float) -> Span | None:

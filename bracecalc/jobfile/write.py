@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date, datetime, time
 from typing import Any
 
+from bracecalc.records.conversions import MM_PER_INCH
 from bracecalc.records.job import Floor, Job, Units
 from bracecalc.records.plan import CORNERS
 from bracecalc.schema import GROUPS, Group, Key, Kind, default_of
@@ -194,7 +195,7 @@ def length_text(value: float, units: Units) -> str:
         text = format_length(value, grid=FINEST)
         if parse_length(text, units=units) == value:
             return text
-    short = _shortest(value, 25.4, "mm", lambda text: parse_length(text, units=Units.MM))
+    short = _shortest(value, MM_PER_INCH, "mm", lambda text: parse_length(text, units=Units.MM))
     return f"{_number(value)} in" if short is None else short
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from bracecalc.mechanics.statics import overturning
 from bracecalc.records.job import Job
 from bracecalc.records.plan import Finding, Packers, RestraintKind, Stack
-from bracecalc.stack.boards import niche_depth, rear_gap
 from bracecalc.strength.demand import Place
 from bracecalc.text.findings import Lengths, fails, notes, warns
 
@@ -22,10 +21,10 @@ def soffit_overlap(job: Job, packers: Packers | None) -> float:
     The soffit reaches out to its own depth, else over the whole niche.
     """
     soffit = job.niche.soffit_depth
-    reach = niche_depth(job, greatest=True) if soffit is None else soffit
+    reach = job.finished_depth if soffit is None else soffit
     if packers is not None:
         reach = min(reach, packers.from_wall + packers.depth)
-    return reach - rear_gap(job)
+    return reach - job.rear_gap
 
 
 def open_gap(job: Job, kind: RestraintKind) -> float:
@@ -35,7 +34,7 @@ def open_gap(job: Job, kind: RestraintKind) -> float:
     """
     if kind is RestraintKind.STACK or not job.niche.soffit:
         return 0.0
-    return max(job.niche.soffit) - min(job.niche.soffit)
+    return max(job.niche.soffit) - job.niche.lowest_soffit
 
 
 def overlap_of(job: Job, stack: Stack | None, packers: Packers | None) -> float | None:
@@ -93,7 +92,7 @@ def highest_point_findings(job: Job, target: float | None) -> tuple[Finding, ...
     unit, lengths = job.unit, Lengths(job)
     if target is None or unit.height_overall is None or not job.niche.soffit:
         return ()
-    meets = target + unit.height_overall - unit.height - min(job.niche.soffit)
+    meets = target + unit.height_overall - unit.height - job.niche.lowest_soffit
     if meets <= 1e-9:
         return ()
     return (

@@ -5,17 +5,12 @@ from __future__ import annotations
 from functools import lru_cache
 
 from bracecalc.mechanics.geometry import reach
-from bracecalc.records.job import Floor, Job
+from bracecalc.records.job import Job
 from bracecalc.records.margins import margin
 from bracecalc.records.plan import CORNERS, Leg, Margin, ReachBand
 from bracecalc.text.findings import Lengths, joined
 
 ROLLING_IN = "rolling in"
-
-
-def floor_spots(floor: Floor) -> tuple[float, float, float, float]:
-    """Return the heights of the floor at the legs, in the order of CORNERS."""
-    return floor.front_left, floor.front_right, floor.rear_left, floor.rear_right
 
 
 def leg_travels(job: Job) -> tuple[float, float, float, float]:
@@ -40,7 +35,7 @@ def reach_band(job: Job) -> ReachBand:
     ReachBand(low=80.75, high=81.875, low_set_by='front_left', high_set_by='front_left')
     """
     unit, least = job.unit, job.rules.leg_least
-    return _band(floor_spots(job.floor), leg_travels(job), unit.height, least, rolling_height(job))
+    return _band(job.floor.spots, leg_travels(job), unit.height, least, rolling_height(job))
 
 
 @lru_cache(maxsize=1024, typed=True)
@@ -66,7 +61,7 @@ def _band(
 def rolling_height(job: Job) -> float:
     """Return the lowest height of a restraint under which the unit rolls in."""
     unit, floor = job.unit, job.floor
-    path = max(floor_spots(floor)) if floor.path_high is None else floor.path_high
+    path = max(floor.spots) if floor.path_high is None else floor.path_high
     return reach.rolling_reach(
         path_high=path, height_overall=unit.highest, roll_in=job.rules.roll_in
     )
@@ -99,7 +94,7 @@ def floor_remedy(job: Job, band: ReachBand) -> str:
         job: whose legs have no height in common.
         band: with its lower limit above its upper one.
     """
-    unit, rules, spots, lengths = job.unit, job.rules, floor_spots(job.floor), Lengths(job)
+    unit, rules, spots, lengths = job.unit, job.rules, job.floor.spots, Lengths(job)
     standing, short = _standing(job), level_short(job)
     if short > 1e-9:
         return (
@@ -136,7 +131,7 @@ def legs_at(job: Job, top: float) -> dict[str, Leg]:
     pitch, least = job.unit.leg_pitch, job.rules.leg_least
     uncertainties = (job.rules.height_uncertainty, floor_uncertainty(job))
     legs = {}
-    for corner, spot, travel in zip(CORNERS, floor_spots(job.floor), leg_travels(job), strict=True):
+    for corner, spot, travel in zip(CORNERS, job.floor.spots, leg_travels(job), strict=True):
         extension = reach.leg_extension(top=top, height=job.unit.height, spot=spot)
         legs[corner] = _leg(extension, travel, pitch, least, uncertainties)
     return legs

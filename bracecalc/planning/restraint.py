@@ -25,7 +25,7 @@ from bracecalc.records.plan import (
     Verdict,
 )
 from bracecalc.records.reference import Tables
-from bracecalc.stack.boards import lumber_of, rear_gap
+from bracecalc.stack.boards import lumber_of
 from bracecalc.stack.studs import compressible, wall_findings
 from bracecalc.text.findings import Lengths, fails, joined, warns
 
@@ -109,9 +109,9 @@ def _as_built(job: Job, built: Built, tables: Tables, band: ReachBand) -> Choice
         packers = Packers(
             sizes=tuple(f"{lengths.near(piece)} piece" for piece in built.packers),
             pieces=built.packers,
-            length=min(job.niche.width) - 2.0 * job.boards.end_gap,
+            length=job.niche.narrowest - 2.0 * job.boards.end_gap,
             depth=job.rules.overlap,
-            from_wall=max(0.0, rear_gap(job, greatest=False)),
+            from_wall=max(0.0, job.least_rear_gap),
         )
     findings = [*_out_of_band(built.underside, band, lengths)]
     if not findings:
@@ -198,13 +198,13 @@ def _usable_soffit(job: Job, tables: Tables) -> float | str:
     if soft:
         return f"the soffit gives: {joined(soft)} lies below its framing"
     if niche.soffit_depth is not None:
-        over = niche.soffit_depth - rear_gap(job)
+        over = niche.soffit_depth - job.rear_gap
         if over < job.rules.overlap - 1e-9:
             return (
                 f"the soffit reaches {lengths.down(max(0.0, over))} over the housing; "
                 f"{lengths.up(job.rules.overlap)} is wanted"
             )
-    return min(niche.soffit)
+    return niche.lowest_soffit
 
 
 def _packers(job: Job, tables: Tables, band: ReachBand, lengths: Lengths) -> Option | Impossible:
@@ -214,7 +214,7 @@ def _packers(job: Job, tables: Tables, band: ReachBand, lengths: Lengths) -> Opt
     if height <= band.high + 1e-9:
         return Impossible(kind, "the soffit is not above the reach band, nothing to pack")
     width = lumber_of(job, tables).width
-    uneven = rear_gap(job) - rear_gap(job, greatest=False)
+    uneven = job.rear_gap - job.least_rear_gap
     if width - uneven < job.rules.overlap - 1e-9:
         return Impossible(
             kind,
@@ -233,9 +233,9 @@ def _packers(job: Job, tables: Tables, band: ReachBand, lengths: Lengths) -> Opt
     packers = Packers(
         sizes=tuple(piece.name for piece in pieces),
         pieces=tuple(piece.thickness for piece in pieces),
-        length=min(job.niche.width) - 2.0 * job.boards.end_gap,
+        length=job.niche.narrowest - 2.0 * job.boards.end_gap,
         depth=width,
-        from_wall=max(0.0, rear_gap(job, greatest=False)),
+        from_wall=max(0.0, job.least_rear_gap),
     )
     under = height - packers.total
     return Option(kind, under, height_margin(job, band, under), packers)
@@ -249,13 +249,13 @@ def _stack(job: Job, tables: Tables, band: ReachBand, lengths: Lengths) -> Optio
     high = band.high
     if job.niche.soffit:
         board = lumber_of(job, tables).width
-        high = min(high, min(job.niche.soffit) - board)
+        high = min(high, job.niche.lowest_soffit - board)
         if high < band.low - 1e-9:
             return Impossible(
                 kind,
                 f"boards {lengths.near(board)} high in reach of the legs need a soffit at "
                 f"{lengths.up(band.low + board)} or higher; it is at "
-                f"{lengths.down(min(job.niche.soffit))}",
+                f"{lengths.down(job.niche.lowest_soffit)}",
             )
     height = _target(job, band, high)
     return Option(kind, height, height_margin(job, band, height))
@@ -334,7 +334,7 @@ def _nothing(worked_out: tuple[Option | Impossible, ...], why: str) -> Restraint
 def _does_not_go_in(job: Job, lengths: Lengths) -> Finding | None:
     if not job.niche.soffit:
         return None
-    short = rolling_height(job) - min(job.niche.soffit)
+    short = rolling_height(job) - job.niche.lowest_soffit
     if short <= 1e-9:
         return None
     return fails(

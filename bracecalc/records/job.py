@@ -6,11 +6,13 @@ A reading taken at several points is a tuple, so that the least or the greatest 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any, ClassVar
 
+from bracecalc.mechanics.geometry import stack as geometry
 from bracecalc.records.reference import Tables
 from bracecalc.records.surroundings import Surroundings
 
@@ -62,6 +64,21 @@ class Niche:
     )
     soffit_layers: tuple[Layer, ...] | None = None
 
+    @property
+    def narrowest(self) -> float:
+        """Least reading of the width."""
+        return min(self.width)
+
+    @property
+    def deepest(self) -> float:
+        """Greatest reading of the depth: it sets the overlap."""
+        return max(self.depth)
+
+    @property
+    def lowest_soffit(self) -> float:
+        """Least reading of the soffit over the datum; infinite where there is none."""
+        return min(self.soffit, default=math.inf)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Floor:
@@ -75,6 +92,11 @@ class Floor:
     finish_to_come: float = 0.0  # already added to the heights above
     down_from_line: bool = False  # how the readings were taken; the heights above are converted
     uncertainty: float | None = None
+
+    @property
+    def spots(self) -> tuple[float, float, float, float]:
+        """Heights at the legs: front left, front right, rear left, rear right."""
+        return self.front_left, self.front_right, self.rear_left, self.rear_right
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -312,3 +334,25 @@ class Job:
         0.625
         """
         return self.CHANGE["with_"](self, path, value)
+
+    @property
+    def finished_depth(self) -> float:
+        """Greatest depth of the niche to the finished wall."""
+        return self.niche.deepest - self.wall.finish_to_come
+
+    @property
+    def rear_gap(self) -> float:
+        """Gap behind the housing at the greatest depth reading: it sets the overlap."""
+        return self._gap(self.niche.deepest)
+
+    @property
+    def least_rear_gap(self) -> float:
+        """Gap behind the housing at the least depth reading; below 0 the unit does not fit."""
+        return self._gap(min(self.niche.depth))
+
+    def _gap(self, depth: float) -> float:
+        return geometry.rear_gap(
+            niche_depth=depth - self.wall.finish_to_come,
+            unit_depth=self.unit.depth,
+            proud=self.unit.proud,
+        )

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from bracecalc.records.conversions import MM_PER_INCH, NEWTONS_PER_LBF
 from bracecalc.records.job import Job, Method, Units
 from bracecalc.records.plan import Plan
 from bracecalc.strength.demand import STATE, contents_weight
-from bracecalc.text.findings import NEWTONS, Lengths
+from bracecalc.text.findings import Lengths
 
-NEWTON_METRES = NEWTONS * 0.0254  # in an in-lbf, exact
+NEWTON_METRES = NEWTONS_PER_LBF * MM_PER_INCH / 1000.0  # in an in-lbf
 
 
 def case_notes(plan: Plan) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from bracecalc.planning.bearing import open_gap
+from bracecalc.records.conversions import MM_PER_INCH
 from bracecalc.records.job import Job, StudMaterial, Units
 from bracecalc.records.plan import (
     CORNERS,
@@ -21,7 +22,7 @@ from bracecalc.records.plan import (
 from bracecalc.records.reference import ScrewKind
 from bracecalc.text.findings import Lengths, joined
 from bracecalc.text.lengths import Rounding, format_length
-from bracecalc.text.screw_names import MM, counter_kind, counter_name
+from bracecalc.text.screw_names import counter_kind, counter_name
 
 STEPS = ("Mark", "Cut", "Fix", "Set")
 
@@ -75,8 +76,7 @@ def set_out(plan: Plan) -> tuple[Instruction, ...]:
 def floor_words(job: Job) -> str:
     """Return in words which leg spot is the highest and how the floor was read."""
     lengths, floor = Lengths(job), job.floor
-    spots = dict(zip(CORNERS, (floor.front_left, floor.front_right, floor.rear_left,
-                               floor.rear_right), strict=True))  # fmt: skip
+    spots = dict(zip(CORNERS, floor.spots, strict=True))
     highest = max(spots, key=spots.__getitem__)
     lowest = min(spots, key=spots.__getitem__)
     how = "down from the line" if floor.down_from_line else "up from the datum"
@@ -359,7 +359,7 @@ def bit_words(size: float, *, metric: bool) -> str:
     ('13/64 in', '5.5 mm')
     """
     if metric:
-        return f"{size * MM:.3g} mm"
+        return f"{size * MM_PER_INCH:.3g} mm"
     return format_length(size, grid=1 / 64)
 
 

@@ -27,24 +27,9 @@ def lumber_of(job: Job, tables: Tables) -> LumberSize:
     )
 
 
-def niche_depth(job: Job, *, greatest: bool) -> float:
-    """Return the depth to the finished wall: the greatest reading sets the overlap."""
-    reading = max(job.niche.depth) if greatest else min(job.niche.depth)
-    return reading - job.wall.finish_to_come
-
-
-def rear_gap(job: Job, *, greatest: bool = True) -> float:
-    """Return the gap behind the housing, at its greatest or its least."""
-    return geometry.rear_gap(
-        niche_depth=niche_depth(job, greatest=greatest),
-        unit_depth=job.unit.depth,
-        proud=job.unit.proud,
-    )
-
-
 def build_stack(job: Job, tables: Tables) -> Stack:
     """Return the stack that gives the overlap with the uncertainty of the depth taken off."""
-    lumber, rules, gap = lumber_of(job, tables), job.rules, rear_gap(job)
+    lumber, rules, gap = lumber_of(job, tables), job.rules, job.rear_gap
     needed = gap + rules.overlap + rules.tape_uncertainty
     if job.built is not None and job.built.boards:
         thicknesses = job.built.boards
@@ -53,7 +38,7 @@ def build_stack(job: Job, tables: Tables) -> Stack:
         thicknesses = (lumber.thickness,) * count
     projection = sum(thicknesses)
     overlap = geometry.overlap_obtained(projection=projection, rear_gap=gap)
-    width = min(job.niche.width)
+    width = job.niche.narrowest
     return Stack(
         boards=len(thicknesses),
         board=lumber.size,
@@ -181,7 +166,7 @@ def stack_findings(job: Job, stack: Stack) -> tuple[Finding, ...]:
 def fit_findings(job: Job) -> tuple[Finding, ...]:
     """Return why the unit does not fit between the niche's sides or before its rear wall."""
     found, lengths = [], Lengths(job)
-    narrow = job.unit.width - min(job.niche.width)
+    narrow = job.unit.width - job.niche.narrowest
     if narrow > 1e-9:
         found.append(
             fails(
@@ -191,7 +176,7 @@ def fit_findings(job: Job) -> tuple[Finding, ...]:
                 "asks for.",
             )
         )
-    least = rear_gap(job, greatest=False)
+    least = job.least_rear_gap
     if least < -1e-9:
         found.append(
             fails(

@@ -125,7 +125,7 @@ class StackCheck:
 
     def _arranged(self, size: ScrewSize) -> verification.Arrangement:
         job, stack = self.setting.job, self.setting.stack
-        width = min(job.niche.width)
+        width = job.niche.narrowest
         left = max(stack.left_end, (width - job.unit.width) / 2.0)
         shared = sum(stack.thicknesses) if job.rules.shared_contact else stack.thicknesses[-1]
         return verification.Arrangement(

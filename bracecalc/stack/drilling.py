@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from functools import lru_cache
 
+from bracecalc.records.conversions import MM_PER_INCH
 from bracecalc.records.plan import Hole
 from bracecalc.records.reference import ScrewKind, ScrewSize
 
@@ -40,7 +41,7 @@ def drilled(
         return ()
     found = []
     fixed, framing = members
-    fine, coarse = (25.4 / 0.5, 25.4) if size.metric else (64.0, 16.0)
+    fine, coarse = (MM_PER_INCH / 0.5, MM_PER_INCH) if size.metric else (64.0, 16.0)
     if counterbore > 0.0:
         head = size.head_diameter if size.washer_diameter is None else size.washer_diameter
         sunk = _bit_up(head, coarse)

@@ -77,7 +77,7 @@ def wall_findings(job: Job, tables: Tables) -> tuple[Finding, ...]:
 
 def known_spots(job: Job) -> tuple[float, ...] | None:
     """Return the stud centres, measured or by layout; None with spacing alone."""
-    wall, width = job.wall, min(job.niche.width)
+    wall, width = job.wall, job.niche.narrowest
     if wall.stud_spots is not None:
         spots = set(wall.stud_spots)
     elif wall.stud_layout is not None and wall.stud_layout.first is not None:

@@ -9,6 +9,7 @@ from bracecalc.mechanics.eurocode5 import axial as eurocode5_axial
 from bracecalc.mechanics.eurocode5 import design as eurocode5_design
 from bracecalc.mechanics.eurocode5 import lateral as eurocode5
 from bracecalc.mechanics.eurocode5.design import LoadDuration
+from bracecalc.records.conversions import MM_PER_INCH, NEWTONS_PER_LBF
 from bracecalc.records.job import Job, Loads
 from bracecalc.records.plan import Strength
 from bracecalc.records.reference import ScrewKind, ScrewSize, Tables, TimberClass
@@ -16,8 +17,6 @@ from bracecalc.strength.nds import ACROSS, ALONG, OneScrew, ScrewInPlace
 from bracecalc.strength.parts import BoardStrength
 from bracecalc.strength.workings import Workings
 
-MM = 25.4  # mm in an inch, exact
-LBF = 4.4482216152605  # N in a pound-force, exact
 PSI = 145.03773773  # psi in a N/mm2
 METHOD = "EN 1995-1-1 (Eurocode 5)"
 LARGEST_MODIFICATION = 1.1  # EN 1995-1-1 table 3.1, instantaneous
@@ -33,7 +32,7 @@ DURATIONS = {
 
 def _mm(inches: float) -> float:
     # the table holds metric sizes in inches: back to the size on the box, 0.001 mm
-    return round(inches * MM, 3)
+    return round(inches * MM_PER_INCH, 3)
 
 
 def modification(job: Job, case: str) -> float:
@@ -79,12 +78,14 @@ def _strength(
         method=METHOD,
         gap=screw.gap,
         mode=lateral.mode.value,
-        lateral=lateral.value / LBF,
-        withdrawal=withdrawal / LBF,
-        pull_through=pull_through / LBF,
+        lateral=lateral.value / NEWTONS_PER_LBF,
+        withdrawal=withdrawal / NEWTONS_PER_LBF,
+        pull_through=pull_through / NEWTONS_PER_LBF,
         factors={"gamma_M": gamma},
     )
-    return OneScrew(strength, lateral.value / LBF / gamma, axial / LBF / gamma)
+    return OneScrew(
+        strength, lateral.value / NEWTONS_PER_LBF / gamma, axial / NEWTONS_PER_LBF / gamma
+    )
 
 
 def _axial(
@@ -93,7 +94,7 @@ def _axial(
     part = "One screw: pulled out"
     size = screw.size
     diameter = _mm(size.diameter)
-    thread = max(0.0, min(screw.embedment, screw.thread_length) - size.diameter) * MM
+    thread = max(0.0, min(screw.embedment, screw.thread_length) - size.diameter) * MM_PER_INCH
     withdrawal = 0.0
     if thread > 0.0:
         strength = work.call(
@@ -178,9 +179,9 @@ def _joint(
         diameter=diameter,
         side_embedment=side,
         main_embedment=main,
-        side_thickness=(screw.wall_board if wall else screw.outer_board) * MM,
-        main_thickness=(0.0 if main_length is None else main_length) * MM,
-        gap=screw.gap * MM if wall else 0.0,
+        side_thickness=(screw.wall_board if wall else screw.outer_board) * MM_PER_INCH,
+        main_thickness=(0.0 if main_length is None else main_length) * MM_PER_INCH,
+        gap=screw.gap * MM_PER_INCH if wall else 0.0,
         yield_moment=moment,
     )
     return work.call(
@@ -202,7 +203,7 @@ def group_shares(size: ScrewSize, depths: tuple[float, ...], work: Workings) -> 
         "effective number of the screws in one line",
         eurocode5_design.effective_lateral_number,
         count=len(depths),
-        spacing=min(after - before for before, after in pairwise(ordered)) * MM,
+        spacing=min(after - before for before, after in pairwise(ordered)) * MM_PER_INCH,
         diameter=1.1 * _mm(size.root_diameter),
         staggered=False,
     )

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
+from bracecalc.records.conversions import KG_PER_LB, KPA_PER_PSF
 from bracecalc.records.job import Job, Units
 from bracecalc.records.plan import Check, Finding, Verdict
 from bracecalc.text.findings import Lengths, notes
-
-KPA_PER_PSF = 0.047880258980336  # 1 lbf/ft2, exact
-KG_PER_LB = 0.45359237  # exact
 
 
 class Checklist:

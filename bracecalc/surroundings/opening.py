@@ -59,7 +59,7 @@ def check_surroundings(
 def _width_of_unit(checks: Checklist) -> None:
     """Compare the narrowest place with the unit, less how far the sides lean along its height."""
     job, lengths = checks.job, checks.lengths
-    least, lean = min(job.niche.width), _greatest_lean(job)
+    least, lean = job.niche.narrowest, _greatest_lean(job)
     room = least - lean - job.unit.width
     leaning = f", its sides lean {lengths.near(lean)} along the unit" if lean > 0.0 else ""
     held = checks.length(
@@ -89,14 +89,14 @@ def _greatest_lean(job: Job) -> float:
     if opening.diagonals is not None:
         lean = _lean(opening.diagonals, job)
         squares = (opening.diagonals[0] ** 2 + opening.diagonals[1] ** 2) / 2.0
-        upright = squares - min(job.niche.width) ** 2 - lean**2
+        upright = squares - job.niche.narrowest**2 - lean**2
         leans.append(lean * min(1.0, highest / math.sqrt(max(upright, 1.0))))
     return max(leans, default=0.0)
 
 
 def _lean(diagonals: Range, job: Job) -> float:
     return lean_from_diagonals(
-        longer=max(diagonals), shorter=min(diagonals), width=min(job.niche.width)
+        longer=max(diagonals), shorter=min(diagonals), width=job.niche.narrowest
     )
 
 
@@ -195,7 +195,7 @@ def _plumb(readings: tuple[float, ...], tolerance: float, checks: Checklist) -> 
 
 def _level(tolerance: float, checks: Checklist) -> None:
     lengths, floor = checks.lengths, checks.job.floor
-    spots = (floor.front_left, floor.front_right, floor.rear_left, floor.rear_right)
+    spots = floor.spots
     fall = max(spots) - min(spots)
     held = checks.length(
         "floor level",

@@ -6,12 +6,10 @@ import math
 from collections.abc import Callable, Sequence
 from functools import lru_cache
 
+from bracecalc.records.conversions import N_MM2_PER_PSI, NEWTONS_PER_LBF
 from bracecalc.records.job import Job, Units
 from bracecalc.records.plan import Finding, Severity
 from bracecalc.text.lengths import Rounding, format_length
-
-NEWTONS = 4.4482216152605  # in a pound-force, exact
-PSI_IN_N_MM2 = NEWTONS / 25.4**2
 
 
 def fails(code: str, text: str, remedy: str = "") -> Finding:
@@ -85,12 +83,12 @@ class Lengths:
     def pressure_up(self, value: float) -> str:
         """Return a pressure from psi, the next whole unit up, or the next 0.1 N/mm2."""
         if self._units is Units.MM:
-            return f"{math.ceil(value * PSI_IN_N_MM2 * 10.0 - 1e-9) / 10.0:.1f} N/mm2"
+            return f"{math.ceil(value * N_MM2_PER_PSI * 10.0 - 1e-9) / 10.0:.1f} N/mm2"
         return f"{math.ceil(value - 1e-9)} psi"
 
     def _force(self, towards: Callable[[float], int], value: float) -> str:
         metric = self._units is Units.MM
-        shown = value * NEWTONS if metric else value
+        shown = value * NEWTONS_PER_LBF if metric else value
         nearest = round(shown)
         whole = nearest if abs(shown - nearest) < 1e-6 else towards(shown)
         return f"{whole} {'N' if metric else 'lbf'}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from enum import StrEnum
 
+from bracecalc.records.conversions import MM_PER_INCH
 from bracecalc.records.job import Units
 
 
@@ -50,7 +51,7 @@ def format_length(
         raise ValueError(f"grid must be more than 0 in, got {grid!r}")
     if units is Units.MM:
         halves = 2 if grid < 1 / 16 else 1
-        return f"{_halves_text(_steps(value * 25.4 * halves, towards), halves)} mm"
+        return f"{_halves_text(_steps(value * MM_PER_INCH * halves, towards), halves)} mm"
     top, bottom = grid.as_integer_ratio()
     steps = _steps(value / grid, towards)
     if bottom > 64:

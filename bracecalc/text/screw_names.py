@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from bracecalc.records.conversions import MM_PER_INCH
 from bracecalc.records.reference import ScrewKind
 from bracecalc.text.lengths import format_length
 
-MM = 25.4  # in an inch
 PUBLISHED = "screw"  # an item with its maker's values
 
 
@@ -36,6 +36,6 @@ def counter_name(kind: str, size: str, length: float) -> str:
     >>> counter_name("screw", "Timber 6 in", 6.0)
     'Timber 6 in x 6 in'
     """
-    long = f"{round(length * MM)} mm" if " mm" in size else format_length(length)
+    long = f"{round(length * MM_PER_INCH)} mm" if " mm" in size else format_length(length)
     name = f"{counter_size(kind, size)} x {long}"
     return name if kind == PUBLISHED else f"{name} {kind}"  # a maker's name says what it is

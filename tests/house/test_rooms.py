@@ -30,7 +30,7 @@ MAY_IMPORT = {
     "check": "certainty mechanics planning records tables text",
     "order": "cutting errors jobfile planning records tables text",
     "render": "check cutting order planning records strength text",
-    "drawing": "errors mechanics records render text",
+    "drawing": "errors records render text",
     "api": "check drawing errors jobfile order planning records render tables writing",
     "page": "check drawing errors jobfile planning records render schema tables text",
     "cli": "certainty check cutting drawing errors jobfile order page planning records render"

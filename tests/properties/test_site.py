@@ -10,7 +10,6 @@ from jobs import jobs, sixteenths
 
 from bracecalc.check.check import check_site
 from bracecalc.planning.plan import make_plan
-from bracecalc.planning.reach import floor_spots
 from bracecalc.records.job import Job
 from bracecalc.records.plan import CORNERS, Plan, RestraintKind, Severity, Verdict
 from bracecalc.records.site import AsFound, FoundLayer, Reading, SiteCheck
@@ -24,7 +23,7 @@ def once(*values: float) -> tuple[Reading, ...]:
 
 def as_planned(job: Job, plan: Plan) -> AsFound:
     """Every measurement taken, each just what the plan says."""
-    spots = zip(CORNERS, floor_spots(job.floor), strict=True)
+    spots = zip(CORNERS, job.floor.spots, strict=True)
     found: dict[str, Any] = {
         "width": once(*job.niche.width),
         "depth": once(*job.niche.depth),
@@ -57,7 +56,7 @@ def as_found(draw: st.DrawFn, job: Job) -> AsFound:
     if draw(st.booleans()):
         found["floor"] = {
             corner: Reading((spot + draw(off),))
-            for corner, spot in zip(CORNERS, floor_spots(job.floor), strict=True)
+            for corner, spot in zip(CORNERS, job.floor.spots, strict=True)
         }
     if draw(st.booleans()):
         found["depth"] = once(max(job.niche.depth) + draw(off))
@@ -144,7 +143,7 @@ def test_more_uncertainty_never_widens_a_margin(job: Job, spread: float) -> None
     wide: dict[str, Any] = {
         "floor": {
             corner: Reading((spot - spread, spot + spread))
-            for corner, spot in zip(CORNERS, floor_spots(job.floor), strict=True)
+            for corner, spot in zip(CORNERS, job.floor.spots, strict=True)
         },
         "depth": tuple(Reading((depth - spread, depth + spread)) for depth in job.niche.depth),
         "width": close.width,
