@@ -3,22 +3,22 @@
     python3 .ci/start.py demo    the plan of a demo niche of the invented Harrow Court apartments
     python3 .ci/start.py test    the test suite, with everything that it needs
 
-A Debian without python3-venv has no pip: then pip's own wheel is fetched from PyPI.
+Both install every extra, so that all that the README shows works. A Debian without python3-venv
+has no pip: then the system's own package tool is asked for it, or what to type is said.
 """
 
 from __future__ import annotations
 
-import json
+import os
+import shutil
 import subprocess
 import sys
-import tempfile
-import urllib.request
 import venv
 from pathlib import Path
 
 HOME = Path(__file__).resolve().parents[1]
 ENVIRONMENT = HOME / ".venv"
-NEEDS = {"demo": ".", "test": "-e .[dev]"}
+NEEDS = {"demo": ".[takeoff,sheet,site]", "test": "-e .[dev]"}
 RUNS = {
     # -P: the installed program, not this folder's sources, which lack the data beside them
     "demo": ["-P", "-m", "bracecalc", "plan", str(HOME / "data" / "demo" / "3b-kitchen.toml")],
@@ -32,40 +32,42 @@ def python_of(environment: Path) -> Path:
     return windows if windows.exists() else environment / "bin" / "python"
 
 
-def make_environment() -> Path:
-    """Make the environment, with pip where this Python carries it."""
-    if not python_of(ENVIRONMENT).exists():
-        try:
-            import ensurepip  # noqa: F401 - a Debian without python3-venv lacks it
-
-            with_pip = True
-        except ImportError:
-            with_pip = False
-        venv.create(ENVIRONMENT, with_pip=with_pip, clear=ENVIRONMENT.exists())
-    return python_of(ENVIRONMENT)
+def carries_pip(python: Path | str, module: str = "pip") -> bool:
+    """Return whether an interpreter has pip, or can make an environment that has it."""
+    done = subprocess.run([python, "-c", f"import {module}"], capture_output=True, check=False)
+    return done.returncode == 0
 
 
-def fetch_pip(folder: Path) -> Path:
-    """Fetch pip's wheel, which runs without being installed."""
-    with urllib.request.urlopen("https://pypi.org/pypi/pip/json") as answer:
-        files = json.load(answer)["urls"]
-    wheel = next(file for file in files if file["packagetype"] == "bdist_wheel")
-    target = folder / str(wheel["filename"])
-    with urllib.request.urlopen(wheel["url"]) as answer:
-        target.write_bytes(answer.read())
-    return target
+def fetch_pip() -> str:
+    """Have the system install what makes environments with pip; return what is left to do."""
+    package = "python3-venv"
+    if shutil.which("apt-get") is None:
+        return "this Python has no pip: install your system's package for pip and venv"
+    by_hand = f"this Python has no pip; type: sudo apt-get install {package}"
+    if not hasattr(os, "geteuid") or os.geteuid() != 0:
+        return by_hand
+    print(f"this Python has no pip: installing {package}")
+    for arguments in (["update", "-qq"], ["install", "-y", "-qq", package]):
+        subprocess.run(["apt-get", *arguments], check=False, stdout=subprocess.DEVNULL)
+    return "" if carries_pip(sys.executable, "ensurepip") else by_hand
 
 
-def install(python: Path, what: str) -> None:
-    """Install the project with what a run needs."""
+def make_environment() -> str:
+    """Make the environment with pip in it; return what is left to do by hand."""
+    python = python_of(ENVIRONMENT)
+    if python.exists() and carries_pip(python):
+        return ""
+    left = "" if carries_pip(sys.executable, "ensurepip") else fetch_pip()
+    if not left:
+        venv.create(ENVIRONMENT, with_pip=True, clear=ENVIRONMENT.exists())
+    return left
+
+
+def install(what: str) -> bool:
+    """Install the project with what a run needs; return whether that went well."""
+    python = python_of(ENVIRONMENT)
     arguments = ["install", "--quiet", "--disable-pip-version-check", *what.split()]
-    has_pip = subprocess.run([python, "-c", "import pip"], capture_output=True, check=False)
-    if has_pip.returncode == 0:
-        subprocess.run([python, "-m", "pip", *arguments], cwd=HOME, check=True)
-        return
-    with tempfile.TemporaryDirectory() as folder:
-        pip = fetch_pip(Path(folder)) / "pip"
-        subprocess.run([python, str(pip), *arguments], cwd=HOME, check=True)
+    return subprocess.run([python, "-m", "pip", *arguments], cwd=HOME, check=False).returncode == 0
 
 
 def main(arguments: list[str]) -> int:
@@ -76,8 +78,14 @@ def main(arguments: list[str]) -> int:
     if len(arguments) != 1 or arguments[0] not in RUNS:
         print(__doc__)
         return 2
-    python = make_environment()
-    install(python, NEEDS[arguments[0]])
+    left = make_environment()
+    if left:
+        print(left)
+        return 2
+    if not install(NEEDS[arguments[0]]):
+        print("the packages could not be installed; is there a network? Then run this again")
+        return 2
+    python = python_of(ENVIRONMENT)
     return subprocess.run([python, *RUNS[arguments[0]]], cwd=HOME, check=False).returncode
 
 

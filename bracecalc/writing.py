@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import os
 import stat
+import sys
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -50,6 +52,70 @@ def check_target(path: str | Path, *, force: bool) -> None:
             raise FileNotFoundError(shown)
         if not os.access(target.parent, os.W_OK):
             raise PermissionError(shown)
+
+
+LONGEST_WAIT = 20.0  # seconds, for somebody else who writes in the same folder
+_LOOK_AGAIN = 0.02
+
+
+@contextmanager
+def locked(path: str | Path) -> Iterator[None]:
+    """Keep every other bracecalc from changing a file between its reading and its writing.
+
+    The lock is the system's own and on the file's folder, so that it holds while the file itself
+    is replaced, leaves nothing behind, and ends with the process that holds it.
+
+    Args:
+        path: the file that is read and then written within.
+
+    Raises:
+        OutputError: if its folder isn't there, or somebody else holds the lock for too long.
+    """
+    shown = str(path)
+    folder = Path(os.path.realpath(path)).parent
+    with _one_line(shown):
+        handle = _lock_handle(folder)
+    try:
+        until = time.monotonic() + LONGEST_WAIT
+        while not _take_lock(handle):
+            if time.monotonic() > until:
+                raise OutputError(f"{shown}: somebody else is writing it; try again")
+            time.sleep(_LOOK_AGAIN)
+        yield
+    finally:
+        os.close(handle)
+
+
+if sys.platform == "win32":  # a folder can't be locked there: a file of the temporary folder can
+    import hashlib
+    import msvcrt
+    import tempfile
+
+    def _lock_handle(folder: Path) -> int:
+        name = hashlib.sha256(str(folder).encode()).hexdigest()[:32]
+        file = Path(tempfile.gettempdir()) / f"bracecalc-{name}.lock"
+        return os.open(file, os.O_RDWR | os.O_CREAT)
+
+    def _take_lock(handle: int) -> bool:
+        try:
+            msvcrt.locking(handle, msvcrt.LK_NBLCK, 1)
+        except OSError:
+            return False
+        return True
+
+else:
+
+    def _lock_handle(folder: Path) -> int:
+        return os.open(folder, os.O_RDONLY)
+
+    def _take_lock(handle: int) -> bool:
+        import fcntl
+
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            return False
+        return True
 
 
 @contextmanager

@@ -124,9 +124,9 @@ def command(ctx: click.Context) -> None:
     if given["save"] and not raw:
         _refuse("--save", "no measurement", "at least one, or --ask")
     check = check_site(_shown_in(planned, given["units"]), as_found)
-    _write(_text(check, given["form"]), given["out"], force=given["force"])
-    if given["save"]:
+    if given["save"]:  # first: a reader of the report that goes away must not lose the record
         _save(Path(job), planned, raw, check, given["on"])
+    _write(_text(check, given["form"]), given["out"], force=given["force"])
     if check.verdict is Verdict.FAILS:
         ctx.exit(1)
 

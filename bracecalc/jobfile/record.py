@@ -16,7 +16,7 @@ from typing import Any
 from bracecalc.errors import JobError, Mistake, OutputError
 from bracecalc.records.job import Units
 from bracecalc.records.plan import Verdict
-from bracecalc.writing import write_whole
+from bracecalc.writing import locked, write_whole
 
 RECORDS = "as_found_record"
 MARK = "\ufeff"  # that some editors put at the start of UTF-8
@@ -45,11 +45,12 @@ def save_record(path: Path, record: Record) -> None:
         OutputError: if it can't be read or written, or somebody else wrote it meanwhile. The file
             is then as it was.
     """
-    before = _read(path)
-    text = with_record(_text(path, before), record, where=str(path))
-    if _read(path) != before:
-        raise OutputError(f"{path}: somebody else wrote it meanwhile; nothing saved, try again")
-    write_whole(path, text.encode("utf-8"), force=True)
+    with locked(path):
+        before = _read(path)
+        text = with_record(_text(path, before), record, where=str(path))
+        if _read(path) != before:  # by an editor, which knows of no lock
+            raise OutputError(f"{path}: somebody else wrote it meanwhile; nothing saved, try again")
+        write_whole(path, text.encode("utf-8"), force=True)
 
 
 def _read(path: Path) -> bytes:

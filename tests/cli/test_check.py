@@ -282,8 +282,8 @@ def test_a_check_of_nothing_does_not_say_as_found(path: Path) -> None:
 
 def test_asking_stops_where_the_answers_stop(path: Path) -> None:
     done = check(path, "--ask", "--save", text="33 1/4\n")
-    assert done.exit_code == 1
-    assert "Abort" in done.stderr
+    assert done.exit_code == 2
+    assert "stopped; nothing was written" in done.stderr
     assert path.read_text(encoding="utf-8") == JOB
 
 

@@ -97,23 +97,81 @@ def test_a_mistake_is_one_line_and_exit_status_2() -> None:
     ]
 
 
-def test_a_fault_of_ours_is_not_hidden(monkeypatch: pytest.MonkeyPatch) -> None:
+KITCHEN = str(ROOT / "data" / "demo" / "3b-kitchen.toml")
+
+
+def break_plan(monkeypatch: pytest.MonkeyPatch) -> None:
     import bracecalc.planning.plan
 
     def broken(*_: object, **__: object) -> None:
-        raise ValueError("our bug")
+        raise ValueError("our\nbug")
 
     monkeypatch.setattr(bracecalc.planning.plan, "make_plan", broken)
-    with pytest.raises(ValueError, match="our bug"):
-        run("plan", str(ROOT / "data" / "demo" / "3b-kitchen.toml"))
+
+
+def test_a_fault_of_ours_is_one_line_and_exit_status_3(monkeypatch: pytest.MonkeyPatch) -> None:
+    break_plan(monkeypatch)
+    result = CliRunner().invoke(group, ["plan", KITCHEN])
+    assert result.exit_code == 3
+    assert result.stdout == ""
+    assert len(result.stderr.splitlines()) == 1
+    assert "ValueError: our bug; test_main.py:" in result.stderr
+    assert "SECURITY.md" in result.stderr
+
+
+def test_a_fault_of_ours_shows_itself_when_asked(monkeypatch: pytest.MonkeyPatch) -> None:
+    break_plan(monkeypatch)
+    result = CliRunner().invoke(group, ["--debug", "plan", KITCHEN])
+    assert isinstance(result.exception, ValueError)
 
 
 def test_a_module_that_is_no_command_is_our_fault(monkeypatch: pytest.MonkeyPatch) -> None:
     import bracecalc.cli.plan
 
     monkeypatch.setattr(bracecalc.cli.plan, "command", "no command")
-    with pytest.raises(TypeError, match="is no command"):
-        run("plan")
+    result = CliRunner().invoke(group, ["plan"])
+    assert result.exit_code == 3
+    assert "is no command" in result.stderr
+
+
+SPEAKERS = [
+    ["plan", KITCHEN],
+    ["plan", KITCHEN, "--format", "json"],
+    ["check", KITCHEN],
+    ["takeoff", KITCHEN],
+    ["table", "lumber"],
+    ["--help"],
+]
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
+@pytest.mark.parametrize("arguments", SPEAKERS, ids=" ".join)
+def test_a_full_output_is_one_line_and_exit_status_2(arguments: list[str]) -> None:
+    with open("/dev/full", "w", encoding="utf-8") as full:
+        done = subprocess.run(
+            [sys.executable, "-m", "bracecalc", *arguments],
+            stdout=full,
+            stderr=subprocess.PIPE,
+            text=True,
+            check=False,
+        )
+    assert done.returncode == 2
+    assert done.stderr.splitlines() == [
+        "standard output: can't be read or written (No space left on device)"
+    ]
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="closes the output as a POSIX shell does")
+@pytest.mark.parametrize("arguments", SPEAKERS, ids=" ".join)
+def test_a_closed_output_is_one_line_and_exit_status_2(arguments: list[str]) -> None:
+    done = subprocess.run(
+        ["sh", "-c", '"$@" >&-', "sh", sys.executable, "-m", "bracecalc", *arguments],
+        stderr=subprocess.PIPE,
+        text=True,
+        check=False,
+    )
+    assert (done.returncode, len(done.stderr.splitlines())) == (2, 1)
+    assert done.stderr.startswith("standard output: ")
 
 
 def test_commands_are_found_by_name_only() -> None:

@@ -23,8 +23,9 @@ INTRODUCTION = """\
 Made from the help of each command by `tests/house/make_commands_page.py`; don't edit it here.
 
 Exit status of each: 0 it holds; 1 worked out, and something fails; 2 the input or the call is
-wrong, and nothing is written. `-` is standard input or output. Nothing that exists is overwritten
-without `--force`; a file is written whole or not at all. What is printed in a pipe has no colour.
+wrong, or it was stopped, and nothing is written; 3 a fault of bracecalc itself, in one line, with
+what to send where. `-` is standard input or output. Nothing that exists is overwritten without
+`--force`; a file is written whole or not at all. What is printed in a pipe has no colour.
 """
 
 

@@ -302,3 +302,43 @@ def test_a_crash_at_a_step_of_the_write_leaves_the_old_file_or_the_new_one(
     read_job(path)
     save_record(path, RECORD)  # what a crash leaves beside the file is in nobody's way
     assert records(path.read_text(encoding="utf-8"))[-1]["projection"] == 4.5
+
+
+SAVER = """
+import sys
+from datetime import date
+from pathlib import Path
+from bracecalc.jobfile.record import Record, save_record
+from bracecalc.records.job import Units
+from bracecalc.records.plan import Verdict
+
+path, who = Path(sys.argv[1]), sys.argv[2]
+sys.stdin.readline()
+for turn in range(3):
+    values = {"width": f"{who}-{turn}"}
+    save_record(path, Record(on=date(2026, 3, 2), verdict=Verdict.HOLDS, units=Units.INCH,
+                             fails=(), values=values))
+"""
+
+
+def test_no_record_is_lost_where_many_save_at_once(tmp_path: Path) -> None:
+    path = tmp_path / "niche.toml"
+    path.write_text('title = "x"\n', encoding="utf-8")
+    savers = [
+        subprocess.Popen(
+            [sys.executable, "-c", SAVER, str(path), str(who)], stdin=subprocess.PIPE, text=True
+        )
+        for who in range(8)
+    ]
+    for saver in savers:  # all are loaded and wait: now they save at once
+        assert saver.stdin is not None
+        saver.stdin.write("\n")
+        saver.stdin.flush()
+    for saver in savers:
+        saver.communicate(timeout=60)
+    assert [saver.returncode for saver in savers] == [0] * 8
+    kept = tomllib.loads(path.read_text(encoding="utf-8"))["as_found_record"]
+    assert sorted(record["width"] for record in kept) == sorted(
+        f"{who}-{turn}" for who in range(8) for turn in range(3)
+    )
+    assert [file.name for file in tmp_path.iterdir()] == ["niche.toml"]
