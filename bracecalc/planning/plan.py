@@ -249,7 +249,7 @@ def _unjudged(job: Job, cases: Cases) -> Demand:
                 capacity=None,
                 utilisation=None,
                 moments=case.moments,
-                limited_by="",
+                limited_by=None,
             )
             for case in cases.cases
         ),
@@ -348,14 +348,21 @@ def materials(job: Job, core: Bracing) -> Materials:
             for size in dict.fromkeys(packers.sizes)
         )
     screws: dict[tuple[ScrewKind, str, float], int] = {}
+    washers: dict[str, int] = {}
     for row in core.screws:
         key = (row.kind, row.size, row.length)
         screws[key] = screws.get(key, 0) + row.count
+        if row.washer is not None:
+            washers[row.size] = washers.get(row.size, 0) + row.count
     return Materials(
         boards=tuple(boards),
         screws=tuple(
             Need(item=counter_kind(kind), size=size, length=length, count=count)
             for (kind, size, length), count in screws.items()
+        ),
+        washers=tuple(
+            Need(item="washer", size=size, length=None, count=count)
+            for size, count in washers.items()
         ),
     )
 

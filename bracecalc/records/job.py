@@ -42,6 +42,13 @@ class Method(StrEnum):
     EC5 = "EC5"
 
 
+class Contact(StrEnum):
+    """Where along the boards the housing is found, or set, to bear."""
+
+    BOTH_ENDS = "both ends"  # a strip of paper just drags at both
+    ONE_END = "one end"  # a gap of more than 1/32 in was found at the other
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layer:
     """One layer between the face of the finished wall (or soffit) and its framing."""
@@ -238,6 +245,7 @@ class Rules:
     tape_uncertainty: float = 0.0625
     height_uncertainty: float = 0.125
     rounding: float = 0.0625
+    contact: Contact = Contact.BOTH_ENDS
     even_contact: bool = False  # the housing shown to bear evenly front to back of the overlap
     shared_contact: bool = False  # all boards of the stack shown to bear, not the outermost alone
 

@@ -7,9 +7,11 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any, ClassVar, NamedTuple
 
+from bracecalc.mechanics.statics.contact import Along, FrontToBack
 from bracecalc.records.job import Job
 from bracecalc.records.plain import plain
 from bracecalc.records.reference import ScrewKind
+from bracecalc.records.scheme import Design, Layup, Part, Support
 
 CORNERS = ("front_left", "front_right", "rear_left", "rear_right")
 
@@ -145,11 +147,14 @@ class Stack:
     overlap: float
     overlap_margin: Margin
     options: tuple[StackOption, ...]
+    layup: Layup = Layup.FLAT
+    support: Support = Support.STUDS
+    cut_back: float = 0.0  # build-up cut away behind the boards, which then stand on the studs
 
     @property
     def projection(self) -> float:
         """Distance from the finished wall to the face of the outermost board."""
-        return sum(self.thicknesses)
+        return sum(self.thicknesses) - self.cut_back
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -197,6 +202,13 @@ class Hole(NamedTuple):
     purpose: str
 
 
+class Washer(NamedTuple):
+    """A washer under a screw's head, in; no diameter where the job gives its thickness alone."""
+
+    diameter: float | None
+    thickness: float
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScrewRow:
     """The screws of one board of the stack (board 1 is at the wall) or of one packer.
@@ -215,6 +227,7 @@ class ScrewRow:
         "per_stud",
         "count",
         "tip_to_far_side",
+        "washer",
         "holes",
         "positions",
     )
@@ -235,6 +248,8 @@ class ScrewRow:
     offsets: tuple[
         tuple[float, float], ...
     ]  # at one stud: (from the stud's centre, above the underside)
+    washer: Washer | None = None
+    metric: bool = False  # sold in millimetres
 
 
 class Step(NamedTuple):
@@ -262,19 +277,61 @@ class Strength:
     factors: Mapping[str, float]
 
 
+class CaseName(StrEnum):
+    """The load cases."""
+
+    MINIMUM = "minimum"
+    CHILD_ALONE = "child alone"
+    SERVICE = "service"
+    CLIMB = "climb"
+    PULL = "pull"
+    EARTHQUAKE = "earthquake"
+
+    @property
+    def key(self) -> str:
+        """What it is called in a job file."""
+        return self.value.replace(" ", "_")
+
+
+class Assumed(StrEnum):
+    """What a load case takes in place of a measurement that is not given."""
+
+    DOOR_EDGE = "one door as wide as the unit"
+    FRONT_LEGS = "front legs 3 in behind the front"
+
+
+class Bearing(NamedTuple):
+    """Where the housing bears: out from the wall, and along the boards."""
+
+    out: FrontToBack
+    along: Along
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadCase:
     """One load case: moments about the front leg line, in-lbf; force and capacity, lbf."""
 
-    TOLD = ("name", "force", "C_D", "capacity", "utilisation", "moments", "limited_by")
+    TOLD = (
+        "name",
+        "force",
+        "C_D",
+        "capacity",
+        "utilisation",
+        "moments",
+        "limited_by",
+        "contact",
+        "assumed",
+    )
 
-    name: str
+    name: CaseName
     force: float
     C_D: float
     capacity: float | None  # None for a soffit or packers: their framing isn't worked out here
     utilisation: float | None
     moments: Mapping[str, float]
-    limited_by: str  # what part of the stack sets the capacity
+    limited_by: Part | None  # what part of the stack sets the capacity
+    contact: Bearing | None = None  # the worst pair of force and capacity
+    assumed: tuple[Assumed, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -284,7 +341,7 @@ class Demand:
     TOLD = ("checked", "governs", "cases")
 
     checked: bool
-    governs: str | None
+    governs: CaseName | None
     cases: tuple[LoadCase, ...]
     not_checked: str = ""  # what was missing, in words
 
@@ -306,6 +363,7 @@ class Materials:
 
     boards: tuple[Need, ...]
     screws: tuple[Need, ...]
+    washers: tuple[Need, ...] = ()
 
 
 class Check(NamedTuple):
@@ -336,6 +394,7 @@ class Plan:
         "screws",
         "strength",
         "demand",
+        "scheme",
         "findings",
         "materials",
         "checks",
@@ -355,6 +414,7 @@ class Plan:
     findings: tuple[Finding, ...]
     materials: Materials
     checks: tuple[Check, ...] = ()
+    scheme: Design | None = None
     sensitivity: str = ""
     steps: tuple[Step, ...] = field(default=(), repr=False)  # filled when the work is to be shown
 

@@ -247,7 +247,7 @@ def _case_row(case: LoadCase, plan: Plan) -> tuple[str, ...]:
         lengths.force_down(case.capacity),
         used(case.utilisation),
         f"{case.C_D:g}",
-        case.limited_by,
+        case.limited_by or "",
     )
 
 

@@ -130,6 +130,12 @@ HOLDING: tuple[Group, ...] = (
                 "rounding", Kind.LENGTH, "what lengths are rounded to when printed", above=0, most=1
             ),
             Key(
+                "contact",
+                Kind.CHOICE,
+                "where along the boards the housing bears: paper drags at both ends, or at one",
+                choices=("both ends", "one end"),
+            ),
+            Key(
                 "even_contact",
                 Kind.FLAG,
                 "the housing is shown to bear evenly, front to back of the overlap",
@@ -238,7 +244,7 @@ HOLDING: tuple[Group, ...] = (
         "load duration factor by load case, in place of the default; at most 1.6 for a connection",
         tuple(
             Key(case, Kind.PLAIN, f"load duration factor of the {case} case", above=0, most=1.6)
-            for case in ("minimum", "service", "climb", "earthquake")
+            for case in ("minimum", "child_alone", "service", "climb", "pull", "earthquake")
         ),
     ),
     Group(

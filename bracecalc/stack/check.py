@@ -8,19 +8,16 @@ from typing import NamedTuple
 
 from bracecalc.mechanics.nds.spacing import Place
 from bracecalc.records.job import Job, Method
-from bracecalc.records.plan import LoadCase, Stack, Studs
+from bracecalc.records.plan import CaseName, LoadCase, Stack, Studs
 from bracecalc.records.reference import ScrewSize, Tables
+from bracecalc.records.scheme import Part
 from bracecalc.stack import screws as fixing
 from bracecalc.stack import studs as framing
 from bracecalc.stack.make import SILENT, make_of
 from bracecalc.strength import parts as verification
 from bracecalc.strength.demand import Case, load_duration
 
-SCREWS = "the screws of the outermost board"
-WASHER = "the outermost board under a washer"
-EDGE = "the first board's top edge against the wall"
-FINISH = "the wall finish under the top edge"
-Uses = tuple[dict[str, float], dict[str, float]]
+Uses = tuple[dict[Part, float], dict[Part, float]]
 PUBLISHED_DURATION = 1.0  # for which a maker's values are given; shorter loads don't raise them
 
 
@@ -34,7 +31,7 @@ class Setting(NamedTuple):
     cases: tuple[Case, ...]
 
 
-def duration_factor(job: Job, case: str) -> float:
+def duration_factor(job: Job, case: CaseName) -> float:
     """Return the factor of a load case on every strength: C_D, or k_mod in Eurocode 5."""
     if job.loads.method is Method.EC5:
         from bracecalc.strength.eurocode5 import modification
@@ -66,11 +63,11 @@ class StackCheck:
         self.worst_published = self._worst(most=PUBLISHED_DURATION)
         self.largest = max((case.force for case in setting.cases), default=0.0)
 
-    def duration(self, case: str) -> float:
+    def duration(self, case: CaseName) -> float:
         """Return the factor of a case on every strength: C_D, or k_mod in Eurocode 5."""
         return duration_factor(self.setting.job, case)
 
-    def screw_duration(self, candidate: fixing.Candidate, case: str) -> float:
+    def screw_duration(self, candidate: fixing.Candidate, case: CaseName) -> float:
         """Return the factor of a case on a screw; a maker's values are not raised by it."""
         duration = self.duration(case)
         return duration if candidate.published is None else min(duration, PUBLISHED_DURATION)
@@ -226,14 +223,14 @@ class StackCheck:
         edge = verification.edge_utilisation(
             arrangement, given, on_stud=on_stud, depths=depths, work=SILENT
         )
-        lasting, steady = dict(boards), {} if finish is None else {FINISH: finish}
+        lasting, steady = dict(boards), {} if finish is None else {Part.FINISH: finish}
         bearing = lasting if self.setting.job.loads.method is Method.EC5 else steady
-        bearing[EDGE] = edge
+        bearing[Part.EDGE] = edge
         if self.setting.job.loads.method is not Method.EC5:  # there it is in the pull-through
             washer = verification.washer_utilisation(
                 size, given, on_stud=on_stud, depths=depths, work=SILENT
             )
-            steady.update({WASHER: washer} if washer > 0.0 else {})
+            steady.update({Part.WASHER: washer} if washer > 0.0 else {})
         return lasting, steady
 
     def search(self) -> tuple[fixing.Choice | None, fixing.Choice | None]:
@@ -252,8 +249,8 @@ class Loaded(NamedTuple):
 
     choice: fixing.Choice
     places: tuple[Place, ...]
-    uses: dict[str, float]  # grow with force / duration
-    steady: dict[str, float]  # grow with the force alone
+    uses: dict[Part, float]  # grow with force / duration
+    steady: dict[Part, float]  # grow with the force alone
 
 
 def loaded(check: StackCheck, choice: fixing.Choice) -> Loaded:
@@ -264,7 +261,7 @@ def loaded(check: StackCheck, choice: fixing.Choice) -> Loaded:
     heights = tuple(height for _, height in found[: choice.rows])
     lasting, steady = check.other_uses_per_pound(choice.candidate.size, heights)
     screws = check.screw_use_per_pound(choice.candidate, choice.seat, heights)
-    return Loaded(choice, found, {SCREWS: screws, **lasting}, steady)
+    return Loaded(choice, found, {Part.SCREWS: screws, **lasting}, steady)
 
 
 def judged(check: StackCheck, load: Loaded) -> tuple[LoadCase, ...]:
@@ -274,7 +271,7 @@ def judged(check: StackCheck, load: Loaded) -> tuple[LoadCase, ...]:
         duration = check.duration(case.name)
         on_screws = check.screw_duration(load.choice.candidate, case.name)
         capacities = {
-            part: (on_screws if part == SCREWS else duration) / use
+            part: (on_screws if part == Part.SCREWS else duration) / use
             for part, use in load.uses.items()
             if use > 0.0
         }

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from bracecalc.mechanics.nds.spacing import Place
-from bracecalc.records.plan import Finding, LoadCase, ScrewRow, Strength, Studs
+from bracecalc.records.plan import Finding, LoadCase, ScrewRow, Strength, Studs, Washer
+from bracecalc.records.reference import ScrewSize
 from bracecalc.stack import screws as fixing
 from bracecalc.stack import studs as framing
 from bracecalc.stack.check import Loaded, StackCheck, judged, loaded
@@ -137,6 +138,8 @@ def _row(
         per_stud=len(offsets),
         count=len(offsets) * count,
         tip_to_far_side=check.setting.job.wall.stud.depth - seat.embedment,
+        washer=_washer(check, candidate.size),
+        metric=candidate.size.metric,
         holes=drilled(
             candidate.size,
             counterbore=seat.counterbore,
@@ -146,3 +149,9 @@ def _row(
         positions=tuple((spot + across, height) for spot in used for across, height in offsets),
         offsets=offsets,
     )
+
+
+def _washer(check: StackCheck, size: ScrewSize) -> Washer | None:
+    """Return the washer that strength and embedment count, if there is one."""
+    thickness = max(check.setting.job.screws.washer, size.washer_thickness)
+    return Washer(size.washer_diameter, thickness) if thickness > 0.0 else None

@@ -7,10 +7,16 @@ from typing import NamedTuple
 from bracecalc.mechanics.guards import not_negative
 from bracecalc.mechanics.statics import earthquake, overturning
 from bracecalc.records.job import Door, Job, Loads, Method
+from bracecalc.records.plan import CaseName
 from bracecalc.strength.workings import Workings
 
 # NDS: ASD load duration. EC5: k_mod takes its place, by duration class.
-NDS_DURATION = {"minimum": 0.9, "service": 0.9, "climb": 1.0, "earthquake": 1.6}
+NDS_DURATION = {
+    CaseName.MINIMUM: 0.9,
+    CaseName.SERVICE: 0.9,
+    CaseName.CLIMB: 1.0,
+    CaseName.EARTHQUAKE: 1.6,
+}
 LARGEST_DURATION = 1.6  # NDS 2018 table 11.3.1: never above for a connection
 
 
@@ -29,7 +35,7 @@ STATE = {Method.NDS: StateFactors(1.0, 0.6, 1.0), Method.EC5: StateFactors(1.5, 
 class Case(NamedTuple):
     """One load case before the stack's capacity is known: lbf, in-lbf."""
 
-    name: str
+    name: CaseName
     force: float
     moments: dict[str, float]
 
@@ -83,7 +89,7 @@ def load_cases(job: Job, place: Place, work: Workings) -> Cases:
     """
     state = STATE[job.loads.method]
     not_negative(minimum=job.loads.minimum, pull=job.loads.pull)  # a NaN compares as "no pull"
-    minimum = Case(name="minimum", force=job.loads.minimum * state.minimum, moments={})
+    minimum = Case(name=CaseName.MINIMUM, force=job.loads.minimum * state.minimum, moments={})
     missing = missing_measurements(job)
     doors, weight = job.unit.doors, job.unit.weight
     behind, legs = job.unit.cg_behind_front_legs, job.unit.front_legs_behind_front
@@ -103,9 +109,9 @@ def load_cases(job: Job, place: Place, work: Workings) -> Cases:
             share=state.steadying,
         )
         opened = {"doors and contents": _doors_moment(doors, work) * state.tipping}
-        cases.append(_case("service", opened, steady, arm, work, counted=state.tipping))
+        cases.append(_case(CaseName.SERVICE, opened, steady, arm, work, counted=state.tipping))
         climbed = {**opened, **_climb_moments(job, doors, state, work)}
-        cases.append(_case("climb", climbed, steady, arm, work, counted=state.tipping))
+        cases.append(_case(CaseName.CLIMB, climbed, steady, arm, work, counted=state.tipping))
     if job.loads.earthquake is not None and job.unit.cg_height is not None:
         cases.append(_earthquake_case(job, weight, behind, Place(arm, place.extension), work))
     return Cases(cases=tuple(cases), missing=missing)
@@ -152,7 +158,7 @@ def _climb_moments(
 
 
 def _case(
-    name: str,
+    name: CaseName,
     tipping: dict[str, float],
     steady: float,
     arm: float,
@@ -200,7 +206,7 @@ def _earthquake_case(job: Job, weight: float, behind: float, place: Place, work:
     # Eurocode 5 sets design loads against design strengths: the level force stays unreduced
     tipping = moments.overturning / (1.0 if loads.method is Method.NDS else 0.7)
     steady = moments.stabilising
-    return _case("earthquake", {"level force": tipping}, steady, place.arm, work)
+    return _case(CaseName.EARTHQUAKE, {"level force": tipping}, steady, place.arm, work)
 
 
 def contents_weight(job: Job) -> float:
@@ -229,15 +235,15 @@ def _component_inputs(loads: Loads) -> dict[str, float]:
     return {"s_ds": given.s_ds, "i_p": given.i_p, **inputs}
 
 
-def load_duration(job: Job, case: str) -> float:
+def load_duration(job: Job, case: CaseName) -> float:
     """Return the load duration factor C_D of a case; the job may say otherwise, up to 1.6.
 
     >>> from bracecalc.records.job import Job, Loads, Niche, Unit, Wall
     >>> unit = Unit(height=80, width=32, depth=23, leg_travel_front=1, leg_travel_rear=1)
     >>> niche = Niche(width=(33.0,), depth=(24.0,))
     >>> job = Job(title="x", niche=niche, wall=Wall(layers=()), unit=unit)
-    >>> load_duration(job, "minimum"), load_duration(job, "earthquake")
+    >>> load_duration(job, CaseName.MINIMUM), load_duration(job, CaseName.EARTHQUAKE)
     (0.9, 1.6)
     """
-    given = job.loads.load_duration.get(case, NDS_DURATION[case])
+    given = job.loads.load_duration.get(case.key, NDS_DURATION[case])
     return min(given, LARGEST_DURATION)

@@ -11,7 +11,7 @@ from bracecalc.mechanics.eurocode5 import lateral as eurocode5
 from bracecalc.mechanics.eurocode5.design import LoadDuration
 from bracecalc.records.conversions import MM_PER_INCH, NEWTONS_PER_LBF
 from bracecalc.records.job import Job, Loads
-from bracecalc.records.plan import Strength
+from bracecalc.records.plan import CaseName, Strength
 from bracecalc.records.reference import ScrewKind, ScrewSize, Tables, TimberClass
 from bracecalc.strength.nds import ACROSS, ALONG, OneScrew, ScrewInPlace
 from bracecalc.strength.parts import BoardStrength
@@ -23,10 +23,10 @@ LARGEST_MODIFICATION = 1.1  # EN 1995-1-1 table 3.1, instantaneous
 TIMBER_GAMMA = 1.3  # EN 1995-1-1 table 2.3, solid timber
 
 DURATIONS = {
-    "minimum": LoadDuration.MEDIUM,
-    "service": LoadDuration.LONG,
-    "climb": LoadDuration.SHORT,
-    "earthquake": LoadDuration.INSTANTANEOUS,
+    CaseName.MINIMUM: LoadDuration.MEDIUM,
+    CaseName.SERVICE: LoadDuration.LONG,
+    CaseName.CLIMB: LoadDuration.SHORT,
+    CaseName.EARTHQUAKE: LoadDuration.INSTANTANEOUS,
 }
 
 
@@ -35,9 +35,9 @@ def _mm(inches: float) -> float:
     return round(inches * MM_PER_INCH, 3)
 
 
-def modification(job: Job, case: str) -> float:
+def modification(job: Job, case: CaseName) -> float:
     """Return k_mod of a load case, which stands where C_D does in the NDS; the job may lower it."""
-    given = job.loads.load_duration.get(case)
+    given = job.loads.load_duration.get(case.key)
     if given is not None:
         return min(given, LARGEST_MODIFICATION)
     return eurocode5_design.modification_factor(

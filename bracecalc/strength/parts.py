@@ -10,6 +10,7 @@ from typing import NamedTuple
 from bracecalc.mechanics.nds import factors, withdrawal
 from bracecalc.mechanics.statics import beam, sharing
 from bracecalc.records.reference import ScrewSize
+from bracecalc.records.scheme import Part
 from bracecalc.strength.nds import OneScrew
 from bracecalc.strength.workings import Workings
 
@@ -231,7 +232,7 @@ def board_utilisations(
     heights: tuple[float, ...],
     duration: float,
     work: Workings,
-) -> Mapping[str, float]:
+) -> Mapping[Part, float]:
     """Return the utilisation of the outermost board in bending and in shear at its screws."""
     part = "The stack: outermost board"
     bending = work.call(
@@ -262,8 +263,8 @@ def board_utilisations(
         )
         uses.append(shear / capacity)
     return {
-        "bending of the outermost board": bending / (strength.bending * duration * wet_bending),
-        "splitting of the outermost board along its screws": max(uses),
+        Part.BENDING: bending / (strength.bending * duration * wet_bending),
+        Part.SPLITTING: max(uses),
     }
 
 

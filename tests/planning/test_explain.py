@@ -12,7 +12,7 @@ from jobs import DOOR, GYPSUM, job, moved, unit
 from bracecalc.jobfile.read import read_job
 from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import Built, Earthquake, Job, Loads, Method, Niche, Rules, Stud
-from bracecalc.records.plan import Plan, Step
+from bracecalc.records.plan import CaseName, Plan, Step
 
 DEMO = Path(__file__).parents[2] / "data" / "demo"
 TIPS = unit(weight=150.0, doors=(DOOR, replace(DOOR, contents=60.0, reach=16.0)))
@@ -58,7 +58,7 @@ def test_shown_moments_add_up_to_those_of_the_plan(plan: Plan) -> None:
     by_name = {case.name: case for case in plan.demand.cases}
     for step in plan.steps:
         if step.meaning.startswith("restraint force at the middle of the overlap"):
-            moments = by_name[step.part.removeprefix("Demand: ")].moments
+            moments = by_name[CaseName(step.part.removeprefix("Demand: "))].moments
             tips, holds = step.inputs["overturning"], step.inputs["stabilising"]
             assert isinstance(tips, float)
             assert isinstance(holds, float)

@@ -14,6 +14,7 @@ from jobs import jobs
 
 from bracecalc.planning.plan import make_materials, make_plan
 from bracecalc.records.job import Job
+from bracecalc.records.plan import CaseName
 from bracecalc.render.markdown import plan_markdown
 from bracecalc.render.rows import plan_rows
 
@@ -38,10 +39,11 @@ def test_shown_forces_and_uses_are_the_plans(job: Job) -> None:
     for step in plan.steps:
         assert math.isfinite(step.result)
         if step.meaning.startswith("restraint force at the middle of the overlap"):
-            assert step.result == cases[step.part.removeprefix("Demand: ")].force
+            assert step.result == cases[CaseName(step.part.removeprefix("Demand: "))].force
     uses = [step.result for step in plan.steps if step.meaning.startswith("use of ")]
     if uses:
-        governing = cases[plan.demand.governs or ""]
+        assert plan.demand.governs is not None
+        governing = cases[plan.demand.governs]
         assert governing.utilisation is not None
         # another part of the stack may be used more
         assert max(uses) <= governing.utilisation + 1e-9
@@ -56,7 +58,8 @@ def test_the_governing_case_is_the_most_used(job: Job) -> None:
     assert demand.governs in {case.name for case in demand.cases}
     uses = {case.name: case.utilisation for case in demand.cases if case.utilisation is not None}
     if uses:
-        assert uses[demand.governs or ""] == max(uses.values())
+        assert demand.governs is not None
+        assert uses[demand.governs] == max(uses.values())
     assert demand.cases[0].name == "minimum"
 
 

@@ -9,7 +9,8 @@ from jobs import job, moved, unit
 
 from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import CarriedScrew, Loads, Screws, Stud, StudMaterial, Units
-from bracecalc.records.plan import LoadCase, Plan, Severity, Verdict
+from bracecalc.records.plan import CaseName, LoadCase, Plan, Severity, Verdict
+from bracecalc.records.scheme import Part
 from bracecalc.render.document import (
     VERDICTS,
     Grid,
@@ -86,8 +87,8 @@ def test_the_target_stands_between_the_ends_of_the_band() -> None:
 
 def case(**changes: float | None) -> LoadCase:
     plain = LoadCase(
-        name="minimum", force=100.0, C_D=0.9, capacity=125.0, utilisation=0.8, moments={},
-        limited_by="screws",
+        name=CaseName.MINIMUM, force=100.0, C_D=0.9, capacity=125.0, utilisation=0.8, moments={},
+        limited_by=Part.SCREWS,
     )  # fmt: skip
     return replace(plain, **changes)  # type: ignore[arg-type]
 

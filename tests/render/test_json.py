@@ -26,15 +26,18 @@ KINDS: dict[str, Job] = {
 }
 TOP = {
     "schema", "title", "verdict", "reach_band", "restraint", "legs", "stack", "packers", "studs",
-    "screws", "strength", "demand", "findings", "materials", "checks",
+    "screws", "strength", "demand", "scheme", "findings", "materials", "checks",
 }  # fmt: skip
 LEG = {"extension", "turns", "margin", "worst_case_margin", "rss_margin"}
 SCREW = {
     "board", "size", "kind", "length", "counterbore", "embedment", "per_stud", "count",
-    "tip_to_far_side", "holes", "positions",
+    "tip_to_far_side", "washer", "holes", "positions",
 }  # fmt: skip
 STRENGTH = {"method", "gap", "mode", "lateral", "withdrawal", "pull_through", "factors"}
-CASE = {"name", "force", "C_D", "capacity", "utilisation", "moments", "limited_by"}
+CASE = {
+    "name", "force", "C_D", "capacity", "utilisation", "moments", "limited_by", "contact",
+    "assumed",
+}  # fmt: skip
 
 
 def shown(given: Job) -> dict[str, Any]:
@@ -79,7 +82,7 @@ def test_every_part_has_its_keys() -> None:
     assert set(found["strength"]) == STRENGTH
     assert set(found["demand"]) == {"checked", "governs", "cases"}
     assert all(set(case) == CASE for case in found["demand"]["cases"])
-    assert set(found["materials"]) == {"boards", "screws"}
+    assert set(found["materials"]) == {"boards", "screws", "washers"}
     for need in (*found["materials"]["boards"], *found["materials"]["screws"]):
         assert set(need) == {"item", "size", "length", "count", "species"}
     for finding in found["findings"]:

@@ -10,6 +10,7 @@ from jobs import DOOR, job, moved, unit
 
 from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import Door, Earthquake, Job, Loads, Method
+from bracecalc.records.plan import CaseName
 from bracecalc.strength.demand import (
     Case,
     Cases,
@@ -223,12 +224,12 @@ def test_a_pull_that_is_no_number_never_reads_as_no_force(bad: float) -> None:
     ("case", "factor"), [("minimum", 0.9), ("service", 0.9), ("climb", 1.0), ("earthquake", 1.6)]
 )
 def test_load_duration(case: str, factor: float) -> None:
-    assert load_duration(job(), case) == factor
+    assert load_duration(job(), CaseName(case)) == factor
 
 
 def test_load_duration_by_the_job_is_never_above_1_6() -> None:
     # NDS 11.3.2, seen in Civil Engineering Formulas p. 171: never above 1.6 for a connection
     given = job(loads=Loads(load_duration={"climb": 2.0, "service": 1.15}))
-    assert load_duration(given, "climb") == 1.6
-    assert load_duration(given, "service") == 1.15
-    assert load_duration(given, "minimum") == 0.9
+    assert load_duration(given, CaseName("climb")) == 1.6
+    assert load_duration(given, CaseName("service")) == 1.15
+    assert load_duration(given, CaseName("minimum")) == 0.9

@@ -15,7 +15,7 @@ from jobs import job, moved
 
 from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import CarriedScrew, Loads, Method, Screws, Stud
-from bracecalc.records.plan import Verdict
+from bracecalc.records.plan import CaseName, Verdict
 from bracecalc.strength.eurocode5 import board_strength, ec5_strength, modification
 from bracecalc.strength.nds import ScrewInPlace
 from bracecalc.strength.workings import Workings
@@ -143,17 +143,17 @@ def test_a_screw_that_the_standard_does_not_cover_holds_nothing(number: str) -> 
 )
 def test_modification_factor(case: str, service_class: int, k_mod: float) -> None:
     given = job(loads=Loads(method=Method.EC5, service_class=service_class))
-    assert modification(given, case) == k_mod
+    assert modification(given, CaseName(case)) == k_mod
 
 
 def test_the_job_may_give_the_factor() -> None:
     given = job(loads=Loads(method=Method.EC5, load_duration={"climb": 0.8}))
-    assert modification(given, "climb") == 0.8
+    assert modification(given, CaseName("climb")) == 0.8
 
 
 def test_the_job_may_not_give_more_than_the_standard_has() -> None:
     given = job(loads=Loads(method=Method.EC5, load_duration={"climb": 1.6}))
-    assert modification(given, "climb") == 1.1  # table 3.1, instantaneous
+    assert modification(given, CaseName("climb")) == 1.1  # table 3.1, instantaneous
 
 
 def test_board_strength_is_that_of_the_class_over_its_gamma() -> None:
