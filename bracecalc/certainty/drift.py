@@ -11,7 +11,7 @@ from importlib.util import find_spec
 
 from bracecalc.certainty.held import SEARCHED, Measured, hold, measurements, verdict_of, worked_out
 from bracecalc.records.job import Job
-from bracecalc.records.plan import Plan, RestraintKind, Verdict
+from bracecalc.records.plan import Plan, StackSupport, Verdict
 from bracecalc.records.site import Drift, Shares, Together, ToleranceReport
 
 STEP = 0.125  # in: a verdict that changes and changes back within less is not looked for
@@ -173,8 +173,8 @@ def limits_of(job: Job) -> dict[str, float]:
             limits[f"{words} leg carrying"] = leg.extension - job.rules.leg_least
     if underside is not None:
         limits["rolling in"] = underside - core.band.low
-    if core.stack is not None and core.choice.restraint.kind is RestraintKind.STACK:
-        limits["overlap"] = core.stack.overlap - job.rules.overlap
+    if isinstance(core.support, StackSupport):
+        limits["overlap"] = core.support.overlap - job.rules.overlap
     for row in core.screws:
         limits[f"{EMBEDMENT} of the screws of board {row.board}"] = row.embedment
         limits[f"far side of the stud, screws of board {row.board}"] = row.tip_to_far_side

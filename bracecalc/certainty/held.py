@@ -13,7 +13,7 @@ from bracecalc.planning.bracing import Bracing
 from bracecalc.planning.plan import brace, overall
 from bracecalc.planning.reach import floor_uncertainty
 from bracecalc.records.job import Built, CarriedScrew, Job, Screws
-from bracecalc.records.plan import CORNERS, Plan, Verdict
+from bracecalc.records.plan import CORNERS, PackerSupport, Plan, StackSupport, TopSupport, Verdict
 from bracecalc.records.reference import ScrewKind
 from bracecalc.tables.load import tables_of
 
@@ -50,10 +50,19 @@ def hold(job: Job, plan: Plan) -> Job:
     if target is None:
         return job
     screws = planned_screws(job, plan) if plan.screws else job.screws
-    boards = () if plan.stack is None else plan.stack.thicknesses
-    packers = () if plan.packers is None else plan.packers.pieces
-    built = Built(underside=target, boards=boards, packers=packers)
+    built = built_of(plan.support, target)
     return replace(job, screws=screws, built=built if job.built is None else job.built)
+
+
+def built_of(support: TopSupport | None, underside: float) -> Built:
+    """Return a planned restraint as if it stood, its underside at a height above the datum."""
+    match support:
+        case StackSupport(stack=stack):
+            return Built(underside=underside, boards=stack.thicknesses)
+        case PackerSupport(packers=packers):
+            return Built(underside=underside, packers=packers.pieces)
+        case _:
+            return Built(underside=underside)
 
 
 def planned_screws(job: Job, plan: Plan) -> Screws:

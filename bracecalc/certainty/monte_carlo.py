@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from bracecalc.planning.reach import floor_uncertainty, leg_travels, rolling_height
 from bracecalc.records.job import Job
-from bracecalc.records.plan import Plan, Stack
+from bracecalc.records.plan import Plan, StackSupport, TopSupport
 from bracecalc.records.site import Shares
 
 if TYPE_CHECKING:
@@ -59,9 +59,11 @@ def standard_errors(job: Job) -> ErrorsOf:
     )
 
 
-def setup_of(job: Job, underside: float, stack: Stack | None) -> Setup:
+def setup_of(job: Job, underside: float, support: TopSupport | None) -> Setup:
     """Return what has to be reached, from a job and the restraint that it gets."""
-    path = job.floor.path_high
+    path, spare = job.floor.path_high, None
+    if isinstance(support, StackSupport):
+        spare = support.overlap - job.rules.overlap
     spots = job.floor.spots
     return Setup(
         spots=spots,
@@ -71,7 +73,7 @@ def setup_of(job: Job, underside: float, stack: Stack | None) -> Setup:
         rolling_over_path=rolling_height(job) - (max(spots) if path is None else path),
         path_high=path,
         underside=underside,
-        spare_overlap=None if stack is None else stack.overlap - job.rules.overlap,
+        spare_overlap=spare,
     )
 
 
@@ -89,7 +91,7 @@ def sample_plan(plan: Plan, *, draws: int = DRAWS, seed: int = SEED) -> Shares |
     underside = plan.restraint.target_height
     if underside is None:
         return None
-    setup = setup_of(plan.job, underside, plan.stack)
+    setup = setup_of(plan.job, underside, plan.support)
     return sample(setup, standard_errors(plan.job), draws=draws, seed=seed)
 
 

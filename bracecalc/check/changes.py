@@ -8,6 +8,7 @@ from dataclasses import replace
 from bracecalc.check.heights import Change, Effort, Site, fine, floor, mark_up, other_height, shims
 from bracecalc.planning.bracing import Bracing
 from bracecalc.records.job import Job, Screws
+from bracecalc.records.plan import StackSupport, Studs
 from bracecalc.records.site import AsFound
 from bracecalc.tables.load import tables_of
 from bracecalc.text.findings import Lengths
@@ -177,13 +178,13 @@ def _wider_boards(job: Job, site: Site, *, boards_more: int = 0) -> Iterator[Cha
 
 def _blocking(job: Job, core: Bracing, site: Site) -> Iterator[Change]:
     """Yield solid blocking behind the whole stack: screws may then stand at any place of it."""
-    stack = core.stack
-    if stack is None:
+    if not isinstance(core.support, StackSupport):
         return
+    stack, studs = core.support.stack, core.support.studs
     end = stack.length / 8.0
     places = tuple(stack.left_end + end + stack.length * step / 4.0 for step in range(4))
     wall = replace(job.wall, stud_spots=places, stud_layout=None)
-    text = f"Add solid blocking {_between(job, core)}, behind the whole stack"
+    text = f"Add solid blocking {_between(job, studs)}, behind the whole stack"
     for effort, _, screws in _screw_choices(job, site):
         blocked = replace(job, wall=wall, screws=screws)
         yield Change("blocking", max(Effort.BLOCKING, effort + 1), text, blocked)
@@ -191,8 +192,8 @@ def _blocking(job: Job, core: Bracing, site: Site) -> Iterator[Change]:
         yield Change("blocking", Effort.BLOCKING + 1, f"{text}. {wider.text}", wider.job)
 
 
-def _between(job: Job, core: Bracing) -> str:
-    spots = () if core.studs is None else core.studs.spots
+def _between(job: Job, studs: Studs | None) -> str:
+    spots = () if studs is None else studs.spots
     lengths = Lengths(job)
     if len(spots) >= 2:
         return "between the studs at " + " and ".join(lengths.near(spot) for spot in spots)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from bracecalc.certainty.held import planned_screws, worked_out
+from bracecalc.certainty.held import built_of, planned_screws, worked_out
 from bracecalc.check.changes import van_screws
 from bracecalc.check.heights import Site, floor_at, shims_for
 from bracecalc.check.points import changed_screws, points_of, stud_report
@@ -19,7 +19,15 @@ from bracecalc.mechanics.statics import overturning
 from bracecalc.planning.plan import make_plan
 from bracecalc.planning.reach import floor_uncertainty
 from bracecalc.records.job import Built, Job, Layer, Screws
-from bracecalc.records.plan import CORNERS, Plan, RestraintKind, Verdict
+from bracecalc.records.plan import (
+    CORNERS,
+    PackerSupport,
+    Plan,
+    RestraintKind,
+    SoffitSupport,
+    StackSupport,
+    Verdict,
+)
 from bracecalc.records.site import AsFound, Contact, LegTurn, Reading, SiteCheck
 from bracecalc.tables.load import tables_of
 
@@ -118,27 +126,31 @@ def built_restraint(job: Job, planned: Plan, as_found: AsFound) -> Built | None:
         return None
     if as_found.projection or kind is RestraintKind.STACK:
         return Built(underside=underside, boards=_boards(job, planned, as_found))
-    packers = () if planned.packers is None else planned.packers.pieces
     if kind is RestraintKind.NONE:
         return Built(underside=underside, boards=_boards(job, planned, as_found))
-    return Built(underside=underside, packers=packers)
+    return built_of(planned.support, underside)
 
 
 def _underside(job: Job, planned: Plan, as_found: AsFound) -> float | None:
     ends = [end.mean for end in (as_found.board_left, as_found.board_right) if end is not None]
     if ends:
         return min(ends)
-    if as_found.soffit and planned.restraint.kind in (RestraintKind.SOFFIT, RestraintKind.PACKERS):
-        packed = 0.0 if planned.packers is None else planned.packers.total
-        return job.niche.lowest_soffit - packed
-    return planned.restraint.target_height
+    match planned.support:
+        case SoffitSupport() if as_found.soffit:
+            return job.niche.lowest_soffit
+        case PackerSupport(packers=packers) if as_found.soffit:
+            return job.niche.lowest_soffit - packers.total
+        case _:
+            return planned.restraint.target_height
 
 
 def _boards(job: Job, planned: Plan, as_found: AsFound) -> tuple[float, ...]:
     """Return board thicknesses that add up to the projection found, the planned ones else."""
     lumber = tables_of(job).lumber[job.boards.size]
     one = lumber.thickness if job.boards.thickness is None else job.boards.thickness
-    thicknesses = (one,) if planned.stack is None else planned.stack.thicknesses
+    thicknesses: tuple[float, ...] = (one,)
+    if isinstance(planned.support, StackSupport):
+        thicknesses = planned.support.stack.thicknesses
     if not as_found.projection:
         return thicknesses
     projection = min(reading.mean for reading in as_found.projection)
@@ -177,7 +189,8 @@ def contact_of(job: Job, found: Plan, as_found: AsFound) -> Contact | None:
     first = "both"
     if gap > 0.0 and left is not None and right is not None:
         first = "left" if left.mean < right.mean else "right"
-    overlap = None if found.stack is None else found.stack.overlap
+    support = found.support
+    overlap = support.overlap if isinstance(support, StackSupport) else None
     return Contact(
         height=height,
         first_end=first,
@@ -191,10 +204,10 @@ def contact_of(job: Job, found: Plan, as_found: AsFound) -> Contact | None:
 
 def _overlap_left(job: Job, found: Plan, rise: float) -> float | None:
     place = worked_out(job).place
-    if found.stack is None or place.arm is None:
+    if not isinstance(found.support, StackSupport) or place.arm is None:
         return None
     return overturning.overlap_left(
-        overlap=found.stack.overlap_margin.worst_case + job.rules.overlap,
+        overlap=found.support.overlap - job.rules.tape_uncertainty,
         rise=rise,
         height=job.unit.height + place.extension,
         arm=place.arm,

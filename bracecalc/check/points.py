@@ -9,7 +9,16 @@ from typing import NamedTuple
 from bracecalc.mechanics.nds.spacing import least_distances
 from bracecalc.planning.reach import floor_uncertainty, rolling_height
 from bracecalc.records.margins import margin
-from bracecalc.records.plan import CORNERS, Margin, Plan, RestraintKind, ScrewRow, Verdict
+from bracecalc.records.plan import (
+    CORNERS,
+    Margin,
+    PackerSupport,
+    Plan,
+    RestraintKind,
+    ScrewRow,
+    StackSupport,
+    Verdict,
+)
 from bracecalc.records.site import AsFound, Point, Reading, StudReport
 from bracecalc.tables.load import tables_of
 from bracecalc.text.findings import Lengths
@@ -120,9 +129,9 @@ def _niche_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Poi
 def _depth_limit(found: Plan, depth: float) -> Limit:
     job = found.job
     gap = depth - job.wall.finish_to_come - job.unit.depth + job.unit.proud
-    if found.stack is None:
+    if not isinstance(found.support, StackSupport):
         return Limit(margin(gap, (job.rules.tape_uncertainty,)), "depth of the unit", False)
-    over = found.stack.projection - gap - job.rules.overlap
+    over = found.support.stack.projection - gap - job.rules.overlap
     tape = (job.rules.tape_uncertainty,)
     if gap < over:
         return Limit(margin(gap, tape), "depth of the unit", False)
@@ -203,11 +212,12 @@ def _nearest(spot: float, others: Sequence[float]) -> float | None:
 
 def _end_limit(found: Plan, spot: float) -> Limit:
     """Return the room of a stud to the ends of the boards; one that isn't used has no limit."""
-    stack = found.stack
-    if stack is None or found.studs is None or not found.screws:
+    support = found.support
+    if not isinstance(support, StackSupport) or support.studs is None or not support.screws:
         return Limit(None, "")
-    if spot not in found.studs.used:
+    if spot not in support.studs.used:
         return Limit(None, "")
+    stack = support.stack
     end = max(least_distances(diameter=_diameter(found, row)).end for row in found.screws)
     room = min(spot - stack.left_end, stack.left_end + stack.length - spot) - end
     return Limit(
@@ -223,7 +233,7 @@ def _diameter(plan: Plan, row: ScrewRow) -> float:
 
 
 def _layer_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Point]:
-    if found.stack is None:
+    if not isinstance(found.support, StackSupport):
         return
     tape, before = planned.job.rules.tape_uncertainty, planned.job.wall.layers
     limit = _embedment_limit(planned, found)
@@ -284,10 +294,12 @@ def _restraint_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator
             Limit(found.restraint.margin, "reach of the legs") if touches else Limit(None, ""),
             note="" if touches else "keeps a gap, shim it",
         )
-    if found.stack is None:
+    if not isinstance(found.support, StackSupport):
         return
-    depth = None if planned.stack is None else planned.stack.projection
-    limit = Limit(found.stack.overlap_margin, "overlap wanted")
+    depth = None
+    if isinstance(planned.support, StackSupport):
+        depth = planned.support.stack.projection
+    limit = Limit(found.support.stack.overlap_margin, "overlap wanted")
     for key, name, was, reading in _several("projection", "projection", as_found.projection, depth):
         yield _point(key, name, (was, reading), planned.job.rules.tape_uncertainty, limit)
 
@@ -319,7 +331,7 @@ def changed_screws(planned: Plan, final: Plan, as_found: AsFound) -> tuple[str, 
     """Return in words which screws are others than planned, once everything is done."""
     before = {row.board: row for row in planned.screws}
     lengths, changes = Lengths(final.job), []
-    on_packer = final.packers is not None
+    on_packer = isinstance(final.support, PackerSupport)
     for row in final.screws:
         was = before.get(row.board)
         if was is not None and _alike(was, row):
@@ -336,7 +348,7 @@ def changed_screws(planned: Plan, final: Plan, as_found: AsFound) -> tuple[str, 
 
 def piece_word(plan: Plan) -> str:
     """Return what the screws of a plan go through: boards, or packers under a soffit."""
-    return "packer" if plan.packers is not None else "board"
+    return "packer" if isinstance(plan.support, PackerSupport) else "board"
 
 
 def _alike(one: ScrewRow, other: ScrewRow) -> bool:

@@ -14,7 +14,7 @@ from bracecalc.check.heights import Site
 from bracecalc.planning.bracing import Bracing
 from bracecalc.planning.plan import make_plan, overall
 from bracecalc.records.job import Job
-from bracecalc.records.plan import Finding, Plan, Severity, Verdict
+from bracecalc.records.plan import Finding, Plan, Severity, StackSupport, Verdict
 from bracecalc.records.reference import ScrewKind
 from bracecalc.records.site import Miss, Remedy
 from bracecalc.text.findings import Lengths
@@ -130,10 +130,11 @@ def _with_screws(before: Bracing, after: Bracing) -> str:
         return ""
     outer, lengths = after.screws[-1], Lengths(after.check.setting.job)
     kind = "screws" if outer.kind is ScrewKind.PUBLISHED else f"{outer.kind.value}s"
-    piece = "front board" if after.stack is not None else "lowest packer"
+    on_wall = isinstance(after.support, StackSupport)
+    piece = "front board" if on_wall else "lowest packer"
     size = counter_size(outer.kind, outer.size)
     text = f"; fix the {piece} with {size} x {lengths.near(outer.length)} {kind}"
     if outer.counterbore > 0.0:
         text += f" in a counterbore of {lengths.near(outer.counterbore)}"
-    where = "on each stud" if after.stack is not None else "at each place"
+    where = "on each stud" if on_wall else "at each place"
     return f"{text}, {outer.per_stud} {where}"

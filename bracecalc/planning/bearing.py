@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bracecalc.mechanics.statics import overturning
 from bracecalc.records.job import Job
-from bracecalc.records.plan import Finding, Packers, RestraintKind, Stack
+from bracecalc.records.plan import Finding, Packers, PackerSupport, RestraintKind, TopSupport
 from bracecalc.strength.demand import Place
 from bracecalc.text.findings import Lengths, fails, notes, warns
 
@@ -37,26 +37,22 @@ def open_gap(job: Job, kind: RestraintKind) -> float:
     return max(job.niche.soffit) - job.niche.lowest_soffit
 
 
-def overlap_of(job: Job, stack: Stack | None, packers: Packers | None) -> float | None:
+def sure_overlap(job: Job, support: TopSupport) -> float | None:
     """Return the overlap with the uncertainty of the depth off; None where it isn't known, in."""
-    if stack is not None:
-        return stack.overlap_margin.worst_case + job.rules.overlap
-    if packers is not None and job.built is not None:
-        return None  # how wide packers are that stand already is not asked for
-    return soffit_overlap(job, packers) - job.rules.tape_uncertainty
+    if isinstance(support, PackerSupport) and not support.overlap_known:
+        return None
+    return support.overlap - job.rules.tape_uncertainty
 
 
-def gap_findings(
-    job: Job, kind: RestraintKind, overlap: float | None, place: Place
-) -> tuple[Finding, ...]:
+def gap_findings(job: Job, support: TopSupport, place: Place) -> tuple[Finding, ...]:
     """Return what a gap costs, and whether too little overlap is left.
 
     Args:
         job: one niche.
-        kind: of the restraint.
-        overlap: obtained, uncertainty off, in; None where it isn't known.
+        support: what the top bears against.
         place: where the restraint acts.
     """
+    kind, overlap = support.kind, sure_overlap(job, support)
     gap, lengths = open_gap(job, kind), Lengths(job)
     height = job.unit.height + place.extension
     found = []
@@ -119,16 +115,13 @@ def _lost(job: Job, kind: RestraintKind, rise: float, left: float) -> Finding:
     )
 
 
-def bearing_findings(
-    job: Job, kind: RestraintKind, stack: Stack | None, packers: Packers | None
-) -> tuple[Finding, ...]:
+def bearing_findings(job: Job, support: TopSupport | None) -> tuple[Finding, ...]:
     """Return what is to be said of where the housing's top bears, and may bear by its sheet."""
-    if kind is RestraintKind.NONE:
+    if support is None:
         return ()
     lengths, zone = Lengths(job), job.unit.bearing_zone
-    reach = soffit_overlap(job, packers) if stack is None else stack.overlap
-    far = min(reach, job.unit.depth)
-    bears = f"The {NAMES[kind]} on the rear {lengths.up(far)} of the housing's top"
+    far = min(support.overlap, job.unit.depth)
+    bears = f"The {NAMES[support.kind]} on the rear {lengths.up(far)} of the housing's top"
     if zone is None:
         return (
             notes(

@@ -12,9 +12,7 @@ from bracecalc.records.plan import (
     Leg,
     ReachBand,
     ScrewRow,
-    Stack,
-    Strength,
-    Studs,
+    TopSupport,
 )
 from bracecalc.stack.check import Loaded, StackCheck
 from bracecalc.strength.demand import Place
@@ -26,12 +24,14 @@ class Bracing(NamedTuple):
     band: ReachBand
     choice: Choice
     legs: Mapping[str, Leg] | None
-    screws: tuple[ScrewRow, ...]
+    support: TopSupport | None
     demand: Demand
     findings: tuple[Finding, ...]
     place: Place
-    stack: Stack | None = None
-    studs: Studs | None = None
-    strength: Strength | None = None
     check: StackCheck | None = None
     load: Loaded | None = None
+
+    @property
+    def screws(self) -> tuple[ScrewRow, ...]:
+        """The screws of the boards or of the packers."""
+        return () if self.support is None else self.support.screws

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from bracecalc.jobfile.numbers import plain_job
 from bracecalc.mechanics.statics import overturning
 from bracecalc.planning import bearing as gaps
@@ -18,12 +20,15 @@ from bracecalc.records.plan import (
     LoadCase,
     Materials,
     Need,
+    PackerSupport,
     Plan,
     ReachBand,
     RestraintKind,
-    ScrewRow,
     Severity,
+    SoffitSupport,
     Stack,
+    StackSupport,
+    TopSupport,
     Verdict,
 )
 from bracecalc.records.reference import ScrewKind, Tables
@@ -54,29 +59,35 @@ def brace(job: Job, tables: Tables, *, helps: bool = True) -> Bracing:
     legs = None if target is None else reach.legs_at(job, target)
     if kind is RestraintKind.STACK:
         return _brace_by_stack(job, tables, band, choice, legs, helps=helps)
+    overlap = gaps.soffit_overlap(job, choice.packers)
     # a soffit over the whole top is met at the housing's rear first: the least overlap counts
-    bearing = job.rules.overlap
-    if choice.packers is not None:
-        bearing = max(bearing, gaps.soffit_overlap(job, choice.packers))
+    bearing = job.rules.overlap if choice.packers is None else max(job.rules.overlap, overlap)
     place = _place(job, bearing, legs)
     cases = load_cases(job, place, Workings())
     demand = _unjudged(job, cases)
     findings = [*stacking.fit_findings(job), *choice.findings]
-    screws: tuple[ScrewRow, ...] = ()
+    support: TopSupport | None = None
     if choice.packers is not None:
         screws, said = packing.packer_screws(job, tables, choice.packers)
         findings.extend(said)
-    if kind is not RestraintKind.NONE:
+        support = PackerSupport(
+            packers=choice.packers,
+            overlap=overlap,
+            overlap_known=job.built is None,
+            screws=screws,
+        )
+    elif kind is RestraintKind.SOFFIT:
+        support = SoffitSupport(overlap=overlap)
+    if support is not None:
         findings.extend(gaps.highest_point_findings(job, target))
-        overlap = gaps.overlap_of(job, None, choice.packers)
-        findings.extend(gaps.gap_findings(job, kind, overlap, place))
+        findings.extend(gaps.gap_findings(job, support, place))
         findings.extend(_framing_answers(job, demand))
-        findings.extend(_common_findings(job, demand, kind, screws))
+        findings.extend(_common_findings(job, demand, support))
     return Bracing(
         band=band,
         choice=choice,
         legs=legs,
-        screws=screws,
+        support=support,
         demand=demand,
         findings=tuple(findings),
         place=place,
@@ -109,27 +120,27 @@ def _brace_by_stack(
     else:
         found = schedule.make_schedule(check)
     demand = _judged(cases, found.cases) if found.cases else _unjudged(job, cases)
+    support = StackSupport(
+        stack=stack, studs=found.studs, screws=found.rows, strength=found.strength
+    )
     findings = [
         *stacking.fit_findings(job),
         *choice.findings,
         *gaps.highest_point_findings(job, choice.restraint.target_height),
         *stacking.stack_findings(job, stack),
         *found.findings,
-        *gaps.gap_findings(job, RestraintKind.STACK, gaps.overlap_of(job, stack, None), place),
+        *gaps.gap_findings(job, support, place),
         *overstress.findings(check, demand, helps=helps),
-        *_common_findings(job, demand, RestraintKind.STACK, found.rows),
+        *_common_findings(job, demand, support),
     ]
     return Bracing(
         band=band,
         choice=choice,
         legs=legs,
-        screws=found.rows,
+        support=support,
         demand=demand,
         findings=tuple(findings),
         place=place,
-        stack=stack,
-        studs=found.studs,
-        strength=found.strength,
         check=check,
         load=found.load,
     )
@@ -159,14 +170,13 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
     job = plain_job(job)
     tables = tables_of(job)
     core = brace(job, tables)
-    stack, low = core.stack, core.choice.restraint.target_height
-    high = None if stack is None or low is None else low + stack.width
-    checks, said = check_surroundings(
-        job, stack_low=None if stack is None else low, stack_high=high
-    )
-    if stack is not None:
-        stack = stacking.with_options(job, tables, stack)
-    borne = gaps.bearing_findings(job, core.choice.restraint.kind, stack, core.choice.packers)
+    support, low = core.support, core.choice.restraint.target_height
+    behind = None
+    if isinstance(support, StackSupport):
+        support = replace(support, stack=stacking.with_options(job, tables, support.stack))
+        behind = None if low is None else (low, low + support.stack.width)
+    checks, said = check_surroundings(job, behind_stack=behind)
+    borne = gaps.bearing_findings(job, support)
     findings = _sorted((*core.findings, *said, *borne))
     return Plan(
         job=job,
@@ -174,11 +184,7 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
         reach_band=core.band,
         restraint=core.choice.restraint,
         legs=core.legs,
-        stack=stack,
-        packers=core.choice.packers,
-        studs=core.studs,
-        screws=core.screws,
-        strength=core.strength,
+        support=support,
         demand=core.demand,
         findings=findings,
         materials=materials(job, core),
@@ -201,8 +207,8 @@ def overall(core: Bracing, findings: tuple[Finding, ...]) -> Verdict:
     margins = [core.choice.restraint.margin]
     if core.legs is not None:
         margins.extend(leg.margin for leg in core.legs.values())
-    if core.stack is not None:
-        margins.append(core.stack.overlap_margin)
+    if isinstance(core.support, StackSupport):
+        margins.append(core.support.stack.overlap_margin)
     verdicts = {margin.verdict for margin in margins if margin is not None}
     for verdict in (Verdict.FAILS, Verdict.CLOSE):
         if verdict in verdicts:
@@ -269,10 +275,8 @@ def _framing_answers(job: Job, demand: Demand) -> tuple[Finding, ...]:
     )
 
 
-def _common_findings(
-    job: Job, demand: Demand, kind: RestraintKind, screws: tuple[ScrewRow, ...]
-) -> tuple[Finding, ...]:
-    found = []
+def _common_findings(job: Job, demand: Demand, support: TopSupport) -> tuple[Finding, ...]:
+    found, kind, screws = [], support.kind, support.screws
     lengths = Lengths(job)
     keep = "keep" if kind is RestraintKind.PACKERS else "keeps"
     if not demand.checked:
@@ -327,9 +331,9 @@ def _common_findings(
 
 def materials(job: Job, core: Bracing) -> Materials:
     """Return what to buy for one niche: boards, packers, blocking and screws."""
-    boards = []
-    if core.stack is not None:
-        stack = core.stack
+    boards, support = [], core.support
+    if isinstance(support, StackSupport):
+        stack, studs = support.stack, support.studs
         boards.append(
             Need(
                 item="board",
@@ -339,10 +343,10 @@ def materials(job: Job, core: Bracing) -> Materials:
                 species=stack.species,
             )
         )
-        if core.studs is not None and core.studs.sure < 2:
+        if studs is not None and studs.sure < 2:
             boards.append(_blocking(job, stack))
-    packers = core.choice.packers
-    if packers is not None:
+    elif isinstance(support, PackerSupport):
+        packers = support.packers
         boards.extend(
             Need(item="packer", size=size, length=packers.length, count=packers.sizes.count(size))
             for size in dict.fromkeys(packers.sizes)

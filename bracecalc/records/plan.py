@@ -366,6 +366,48 @@ class Materials:
     washers: tuple[Need, ...] = ()
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SoffitSupport:
+    """The soffit itself keeps the top down; nothing is built."""
+
+    kind: ClassVar[RestraintKind] = RestraintKind.SOFFIT
+    screws: ClassVar[tuple[ScrewRow, ...]] = ()
+
+    overlap: float  # at the greatest depth reading
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PackerSupport:
+    """Packers under the soffit keep the top down; their screws only keep them in place."""
+
+    kind: ClassVar[RestraintKind] = RestraintKind.PACKERS
+
+    packers: Packers
+    overlap: float  # at the greatest depth reading
+    overlap_known: bool  # how wide packers are that stand already is not asked for
+    screws: tuple[ScrewRow, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StackSupport:
+    """Boards on the rear wall keep the top down, by their screws in the studs."""
+
+    kind: ClassVar[RestraintKind] = RestraintKind.STACK
+
+    stack: Stack
+    studs: Studs | None  # None where the wall has no wood to bite in
+    screws: tuple[ScrewRow, ...]
+    strength: Strength | None  # None where no screw fits
+
+    @property
+    def overlap(self) -> float:
+        """Overlap at the greatest depth reading."""
+        return self.stack.overlap
+
+
+TopSupport = SoffitSupport | PackerSupport | StackSupport
+
+
 class Check(NamedTuple):
     """One check of the surroundings: what was asked, what is there, how it stands."""
 
@@ -405,11 +447,7 @@ class Plan:
     reach_band: ReachBand
     restraint: Restraint
     legs: Mapping[str, Leg] | None
-    stack: Stack | None
-    packers: Packers | None
-    studs: Studs | None
-    screws: tuple[ScrewRow, ...]
-    strength: Strength | None
+    support: TopSupport | None  # None where there is no restraint
     demand: Demand
     findings: tuple[Finding, ...]
     materials: Materials
@@ -417,6 +455,31 @@ class Plan:
     scheme: Design | None = None
     sensitivity: str = ""
     steps: tuple[Step, ...] = field(default=(), repr=False)  # filled when the work is to be shown
+
+    @property
+    def stack(self) -> Stack | None:
+        """The boards on the rear wall."""
+        return self.support.stack if isinstance(self.support, StackSupport) else None
+
+    @property
+    def packers(self) -> Packers | None:
+        """The pieces under the soffit."""
+        return self.support.packers if isinstance(self.support, PackerSupport) else None
+
+    @property
+    def studs(self) -> Studs | None:
+        """The framing behind the stack."""
+        return self.support.studs if isinstance(self.support, StackSupport) else None
+
+    @property
+    def screws(self) -> tuple[ScrewRow, ...]:
+        """The screws of the boards or of the packers."""
+        return () if self.support is None else self.support.screws
+
+    @property
+    def strength(self) -> Strength | None:
+        """One screw of the outermost board."""
+        return self.support.strength if isinstance(self.support, StackSupport) else None
 
     def to_dict(self) -> dict[str, Any]:
         """Return the plan as the JSON of docs/json.md: inches and lbf, unrounded."""

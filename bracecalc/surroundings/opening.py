@@ -22,14 +22,14 @@ SMALL = {"wide": "narrow", "high": "low", "deep": "shallow"}
 
 
 def check_surroundings(
-    job: Job, *, stack_low: float | None = None, stack_high: float | None = None
+    job: Job, *, behind_stack: Range | None = None
 ) -> tuple[tuple[Check, ...], tuple[Finding, ...]]:
     """Check everything of the job that is not bracing, as far as it was measured.
 
     Args:
         job: lengths in inches, heights above the datum, weights in lbf.
-        stack_low: underside of the boards above the datum, in; None where there are none.
-        stack_high: their top, in; None where there are none.
+        behind_stack: underside and top of the boards above the datum, in; None where there are
+            none.
 
     Returns:
         The checks made, in the order of the work, and what they lead to.
@@ -49,8 +49,8 @@ def check_surroundings(
         check_door_swing(given.door_swing, checks)
     for service in given.services:
         _service(service, checks)
-        if stack_low is not None and stack_high is not None:
-            _behind_stack(service, stack_low, stack_high, checks)
+        if behind_stack is not None:
+            _behind_stack(service, behind_stack, checks)
     for line in given.supply_lines:
         _supply_line(line, checks)
     return checks.result()
@@ -312,7 +312,8 @@ def _service(service: Service, checks: Checklist) -> None:
         )
 
 
-def _behind_stack(service: Service, low: float, high: float, checks: Checklist) -> None:
+def _behind_stack(service: Service, boards: Range, checks: Checklist) -> None:
+    low, high = boards
     if not low <= service.z <= high:
         return
     checks.say(

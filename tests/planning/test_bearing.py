@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 from jobs import GYPSUM, job, moved, unit
 
-from bracecalc.planning.bearing import gap_findings, open_gap, overlap_of, soffit_overlap
+from bracecalc.planning.bearing import gap_findings, open_gap, soffit_overlap, sure_overlap
 from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import (
     Built,
@@ -19,7 +19,7 @@ from bracecalc.records.job import (
     StudMaterial,
     Wall,
 )
-from bracecalc.records.plan import Packers, RestraintKind, Severity
+from bracecalc.records.plan import Packers, PackerSupport, RestraintKind, Severity, SoffitSupport
 from bracecalc.strength.demand import Place
 
 PACKED = Packers(sizes=("2-by on flat",), pieces=(1.5,), length=33.0, depth=3.5, from_wall=0.625)
@@ -67,16 +67,18 @@ def test_a_gap_under_a_short_soffit_loses_the_overlap() -> None:
 
 def test_packers_that_stand_already_are_not_judged_by_a_width_that_is_not_known() -> None:
     given = soffit_job(83.0)
-    stands = Built(underside=81.5, packers=(1.5,))
-    assert overlap_of(given, None, PACKED) == pytest.approx(3.5 - 0.0625)
-    assert overlap_of(replace(given, built=stands), None, PACKED) is None
+    stands = replace(given, built=Built(underside=81.5, packers=(1.5,)))
+    to_build, built = (make_plan(one).support for one in (given, stands))
+    assert built is not None
+    assert sure_overlap(given, built) is None
+    assert isinstance(to_build, PackerSupport)
+    assert sure_overlap(given, to_build) == pytest.approx(to_build.packers.depth - 0.0625)
 
 
 def test_no_overlap_left_is_said_in_words() -> None:
     found = gap_findings(
         moved(job(), rules={"rear_rise": 1.0}),
-        RestraintKind.STACK,
-        2.0,
+        SoffitSupport(overlap=2.0),
         Place(arm=19.0, extension=0.75),
     )
     assert "no overlap is left at all" in found[0].text

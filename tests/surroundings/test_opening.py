@@ -268,7 +268,7 @@ def test_a_hinge_or_handle_off_the_door_is_a_mistake(key: str) -> None:
 def test_services_in_their_zones() -> None:
     outlet = Service(name="outlet", x=2.0, z=83.0, x_range=(4.0, 10.0), z_range=(70.0, 78.0))
     stub = Service(name="water stub", x=5.0, z=74.0, x_range=(4.0, 10.0), z_range=(70.0, 78.0))
-    checks, findings = look(job(services=(outlet, stub)), stack_low=81.5, stack_high=85.0)
+    checks, findings = look(job(services=(outlet, stub)), behind_stack=(81.5, 85.0))
     assert checks["service: water stub"].verdict is Verdict.HOLDS
     assert "2 in to the right and 5 in down" in findings["service-out-of-zone"].remedy
     assert "outlet" in findings["service-behind-stack"].text
