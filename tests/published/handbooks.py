@@ -1,7 +1,9 @@
-"""Handbooks: an allowable value worked out in print, and ultimate values as upper bounds.
+"""Handbooks: an allowable value worked in print, and ultimate values as upper bounds.
 
-Wood Handbook: Wood as an Engineering Material, USDA Forest Products Laboratory, FPL-GTR-190
-(2010) and FPL-GTR-282 (2021), chapter 8. Its contents page was seen; the formulas are from memory.
+The Wood Handbook itself was not read. Its two formulas for the ultimate withdrawal stand, with its
+text, on pages that reproduce them (seen): kerfworks.org/screw-withdrawal-calculator (wood screws;
+worked example No. 8, G 0.70: 1,262 lb) and engineersedge.com, "Lag Screws in Wood Pullout
+Resistance Force" (lag screws). They are used as bounds only.
 """
 
 from __future__ import annotations
@@ -10,6 +12,13 @@ from dataclasses import dataclass
 
 from bracecalc.mechanics.nds import withdrawal
 from published.check import Check, Mark, Table
+from published.sources import TOOLBOX, WOOD_HANDBOOK
+
+BOUNDS_SOURCE = WOOD_HANDBOOK
+BOUNDS_READ = (
+    "formulas on pages that reproduce them: kerfworks.org/screw-withdrawal-calculator and "
+    "engineersedge.com/calculators/lag_screws_in_wood_pullout_resistance_15390.htm"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,11 +35,21 @@ class Bound:
         return self.ultimate / self.ours
 
 
+def ultimate_wood_screw(*, gravity: float, diameter: float) -> float:
+    """Return the ultimate withdrawal of a wood screw by the Wood Handbook, lbf per inch."""
+    return 15_700.0 * gravity**2 * diameter
+
+
+def ultimate_lag_screw(*, gravity: float, diameter: float) -> float:
+    """Return the ultimate withdrawal of a lag screw by the Wood Handbook, lbf per inch."""
+    return float(8_100.0 * gravity**1.5 * diameter**0.75)
+
+
 def _bounds() -> tuple[Bound, ...]:
     wood = tuple(
         Bound(
             where=f"wood screw No. {number}, G {gravity:.2f}: 15,700 G^2 D",
-            ultimate=15_700.0 * gravity**2 * diameter,
+            ultimate=ultimate_wood_screw(gravity=gravity, diameter=diameter),
             ours=withdrawal.wood_screw_withdrawal(specific_gravity=gravity, diameter=diameter),
         )
         for number, diameter in (("8", 0.164), ("10", 0.190), ("14", 0.242))
@@ -39,7 +58,7 @@ def _bounds() -> tuple[Bound, ...]:
     lag = tuple(
         Bound(
             where=f"lag screw {size} in, G {gravity:.2f}: 8,100 G^1.5 D^0.75",
-            ultimate=float(8_100.0 * gravity**1.5 * diameter**0.75),
+            ultimate=ultimate_lag_screw(gravity=gravity, diameter=diameter),
             ours=withdrawal.lag_screw_withdrawal(specific_gravity=gravity, diameter=diameter),
         )
         for size, diameter in (("1/4", 0.25), ("3/8", 0.375))
@@ -48,16 +67,14 @@ def _bounds() -> tuple[Bound, ...]:
     return wood + lag
 
 
-BOUNDS_REFERENCE = (
-    "Wood Handbook, USDA Forest Products Laboratory, FPL-GTR-190 (2010) and FPL-GTR-282 (2021), "
-    "chapter 8, ultimate withdrawal per inch of thread (from memory)"
-)
 BOUNDS = _bounds()
 
 TABLES = (
     Table(
         name="Allowable withdrawal of a wood screw, worked in print",
-        reference='"Wood Screws - Withdrawal Force", a public reference page, example',
+        source=TOOLBOX,
+        place="example",
+        read="on the page itself",
         put_in="Canadian spruce, G 0.45, No. 10",
         unit="lbf/in",
         checks=(

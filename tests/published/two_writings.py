@@ -10,6 +10,7 @@ from bracecalc.mechanics.eurocode5 import lateral as eurocode5
 from bracecalc.mechanics.eurocode5.lateral import TimberJoint
 from bracecalc.mechanics.nds import dowel
 from bracecalc.mechanics.nds.dowel import Joint
+from published.closed_forms import yield_limits_table
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +58,7 @@ def _timber_joints() -> Iterator[TimberJoint]:
 
 def _american() -> Pair:
     shares = [
-        abs(load / dowel.yield_limits_table(joint)[mode] - 1.0)
+        abs(load / yield_limits_table(joint)[mode] - 1.0)
         for joint in _joints()
         for mode, load in dowel.yield_loads(joint).items()
     ]
