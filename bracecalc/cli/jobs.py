@@ -17,8 +17,8 @@ def read_jobs(sources: Iterable[str]) -> list[Job]:
     """Read every job, and tell all mistakes of all of them at once.
 
     Args:
-        sources: job files, folders of them, CSV or XLSX tables, or - for a job file on standard
-            input.
+        sources: job files, folders of them, tables (CSV, XLSX or ODS), or - for a job file on
+            standard input.
 
     Raises:
         JobError: with every mistake of every source.

@@ -57,7 +57,7 @@ def command(
 ) -> None:
     """Work out the whole plan of each JOB: a job file, a folder of them, or - for input.
 
-    A table with a row a niche (CSV or XLSX) will do too.
+    A table with a row a niche (CSV, XLSX or ODS) will do too.
 
     \b
     bracecalc plan niche.toml

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -30,6 +30,7 @@ class Options:
     prices: Path | None
     group_by: str | None
     ignore: tuple[str, ...]
+    sheet: str | None
     skip_bad: bool
     stock: str | None
     on_hand: Path | None
@@ -105,6 +106,7 @@ class Percent(click.ParamType[Fraction]):
     help="Columns to add up by, with commas between. Default: building, floor, type.",
 )
 @click.option("--ignore", multiple=True, metavar="COLUMN", help="A column to pass over.")
+@click.option("--sheet", metavar="NAME", help="Sheet of a workbook. Default: its first.")
 @click.option("--skip-bad", is_flag=True, help="Work out the good rows; list the skipped ones.")
 @click.option(
     "--stock",
@@ -184,9 +186,9 @@ class Percent(click.ParamType[Fraction]):
 def command(ctx: click.Context, /, **options: Any) -> None:
     """Add up what many niches need, and work out the cheapest way to cut it.
 
-    JOBS are job files, folders of them, and tables with a row a niche (CSV or XLSX): the heading
-    of a column is a key of the job file, as niche.width, or count. - reads a CSV from standard
-    input.
+    JOBS are job files, folders of them, and tables with a row a niche (CSV, XLSX or ODS): the
+    heading of a column is a key of the job file, as niche.width, or count. - reads a CSV from
+    standard input.
 
     Exit status: 0 all niches hold; 1 some fail (they are listed); 2 the input is wrong.
 
@@ -266,10 +268,10 @@ def _tally(asked: Options) -> Tally:
     from bracecalc.jobfile.rows import Columns
     from bracecalc.order.takeoff import niche_rows, take
 
-    columns = Columns(ignored=asked.ignore)
+    columns = Columns(ignored=asked.ignore, sheet=asked.sheet)
     if asked.group_by is not None:
         labels = tuple(part.strip() for part in asked.group_by.split(",") if part.strip())
-        columns = Columns(labels=labels, asked=True, ignored=asked.ignore)
+        columns = replace(columns, labels=labels, asked=True)
     rows = niche_rows(asked.jobs, columns)
     with _progress(asked.jobs) as progress:
         tally = take(rows, progress=progress)

@@ -1,4 +1,4 @@
-"""Tables of niches, a row each: CSV from any spreadsheet, and XLSX, read as a stream.
+"""Tables of niches, a row each: CSV from any spreadsheet, XLSX and ODS, read as a stream.
 
 The heading of a column is a key of the job file (``niche.width``), ``count``, or a label to add
 up by. Nothing is dropped silently: what can't be used is a mistake with its row and column.
@@ -6,33 +6,32 @@ up by. Nothing is dropped silently: what can't be used is a mistake with its row
 
 from __future__ import annotations
 
-import codecs
-import csv
-import io
 import re
-import sys
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, time
-from pathlib import Path
-from typing import IO
 
 from bracecalc.errors import JobError, Mistake
+from bracecalc.jobfile.cells import (
+    Cells,
+    cell_text,
+    column_letter,
+    is_blank,
+    is_date,
+    unusable,
+)
+from bracecalc.jobfile.csv_table import csv_rows
+from bracecalc.jobfile.ods_table import ods_rows
+from bracecalc.jobfile.xlsx_table import xlsx_rows
 from bracecalc.tables.rows import nearest
 
 LABELS = ("building", "floor", "type")  # columns that are added up by without asking
 COUNT = "count"
 PLAIN_KEYS = ("title", "units")  # the keys of a job file that stand in no table
-DELIMITERS = ",;\t|"
-MOST_CELLS = 2_000  # in a row; more is no table of niches
-LONGEST_CELL = 10_000
-CHUNK = 1 << 20
-
-# 33,25 or 33,25 in: in a file with semicolons between the cells a comma is a decimal comma
-_DECIMAL_COMMA = re.compile(r"\s*[+-]?[0-9]+,[0-9]+\s*[^\s0-9]*\s*")
-
-Row = tuple[int, list[str]]
-Cells = tuple[int, Sequence[object]]
+TEXTS = (".csv", ".tsv", ".txt")
+XLSX, ODS = (".xlsx", ".xlsm"), (".ods",)
+# known by their endings, and turned away with what to do
+OTHERS = (".xls", ".xlsb", ".numbers", ".fods", ".gsheet")
+TABLES = (*TEXTS, *XLSX, *ODS, *OTHERS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,53 +62,39 @@ class Columns:
     labels: tuple[str, ...] = LABELS
     asked: bool = False  # the labels were asked for by name, so each must be there
     ignored: tuple[str, ...] = ()
-
-
-def csv_rows(where: str) -> Iterator[Row]:
-    """Yield (row number, cells) of a CSV file, or of standard input for ``-``; the heading first.
-
-    UTF-8 with or without a byte order mark, UTF-16 with one, else Windows-1252, which older
-    spreadsheets write. Commas, semicolons, tabs or bars between the cells.
-
-    Raises:
-        JobError: if the file can't be read or is no text.
-    """
-    stream, encoding = _open(where)
-    try:
-        text = io.TextIOWrapper(stream, encoding=encoding, newline="")
-        try:
-            first = text.readline(CHUNK)
-            delimiter = _delimiter(first)
-            text.seek(0)
-            csv.field_size_limit(LONGEST_CELL)
-            reader = csv.reader(text, delimiter=delimiter)
-            for cells in reader:
-                if len(cells) > MOST_CELLS or "\0" in "".join(cells):
-                    raise JobError(_no_text(where, reader.line_num))
-                if delimiter == ";":
-                    cells = [_with_point(cell) for cell in cells]
-                yield reader.line_num, cells
-        except (csv.Error, UnicodeError):
-            raise JobError(_no_text(where, 0)) from None
-    finally:
-        stream.close()
+    sheet: str | None = None  # of a workbook; None: its first
 
 
 def table_rows(where: str, columns: Columns) -> Iterator[NicheRow]:
-    """Yield the niches of a CSV or XLSX file, row by row.
+    """Yield the niches of a CSV, XLSX or ODS file, row by row; ``-`` is a CSV on standard input.
 
     Raises:
         JobError: if the file can't be read, or its heading can't be used; mistakes of a row are
             in the row.
     """
-    xlsx = where.lower().endswith((".xlsx", ".xlsm"))
-    rows: Iterator[Cells] = _xlsx_rows(where) if xlsx else csv_rows(where)
+    rows = _cells(where, columns)
     number, cells = next(rows, (0, ()))
-    heading = _Heading(where, [_text(cell) for cell in cells], columns)
+    for place, cell in enumerate(cells):
+        wrong = unusable(cell)
+        if wrong is not None:
+            raise JobError(Mistake(f"{where} row {number}", column_letter(place), *wrong))
+    heading = _Heading(where, [cell_text(cell) for cell in cells], columns)
     for number, cells in rows:
         row = heading.row(number, cells)
         if row is not None:
             yield row
+
+
+def _cells(where: str, columns: Columns) -> Iterator[Cells]:
+    name = where.lower()
+    if name.endswith(OTHERS):
+        right = "the table saved as XLSX, ODS or CSV"
+        raise JobError(Mistake(where, "", "a kind of workbook that isn't read here", right))
+    if name.endswith(XLSX):
+        return xlsx_rows(where, columns.sheet)
+    if name.endswith(ODS):
+        return ods_rows(where, columns.sheet)
+    return csv_rows(where)
 
 
 def _is_key(name: str) -> bool:
@@ -128,6 +113,7 @@ class _Heading:
         ignored = {name.casefold() for name in (*columns.ignored, *LABELS)}
         self.label_places = {label: folded.index(label) for label in wanted if label in folded}
         self.count_place = folded.index(COUNT) if COUNT in folded else None
+        self.told: set[str] = set()  # labels that stood in a row
         # a key that is added up by is still a key
         skip = {place for place in self.label_places.values() if not _is_key(self.names[place])} | {
             self.count_place
@@ -163,27 +149,28 @@ class _Heading:
     def row(self, number: int, cells: Sequence[object]) -> NicheRow | None:
         """Return a row as a niche; None for an empty one."""
         where = f"{self.where} row {number}"
-        filled = [not _blank(cell) for cell in cells]
+        filled = [not is_blank(cell) for cell in cells]
         if not any(filled):
             return None
-        mistakes = []
+        mistakes: list[Mistake] = []
         values: dict[str, object] = {}
         for place, cell in enumerate(cells):
             if not filled[place]:
                 continue
             if place >= len(self.names) or not self.names[place]:
                 right = "no cell without a heading; a cell with the delimiter in it needs quotes"
-                mistakes.append(Mistake(where, _letter(place), repr(_text(cell)), right))
+                mistakes.append(Mistake(where, column_letter(place), repr(cell_text(cell)), right))
             elif place in self.keys:
-                values[self.keys[place]] = cell
-                if isinstance(cell, (date, time)):
-                    right = "a length; the spreadsheet made a date of it: format the column as text"
-                    mistakes.append(Mistake(where, self.keys[place], _text(cell), right))
+                name = self.keys[place]
+                values[name] = cell
+                wrong = unusable(cell)
+                if wrong is not None:
+                    mistakes.append(Mistake(where, name, *wrong))
+                elif is_date(cell):
+                    right = "what was typed; the spreadsheet made a date of it: format as text"
+                    mistakes.append(Mistake(where, name, cell_text(cell), right))
         count = self._count(cells, where, mistakes)
-        labels = {
-            label: _text(cells[place]).strip() if place < len(cells) else ""
-            for label, place in self.label_places.items()
-        }
+        labels = self._labels(cells, where, mistakes)
         values.setdefault("title", f"row {number}")
         return NicheRow(
             where=where,
@@ -194,117 +181,36 @@ class _Heading:
             mistakes=tuple(mistakes),
         )
 
+    def _labels(
+        self, cells: Sequence[object], where: str, mistakes: list[Mistake]
+    ) -> Mapping[str, str]:
+        labels = {}
+        for label, place in self.label_places.items():
+            cell = cells[place] if place < len(cells) else None
+            wrong = unusable(cell)
+            text = cell_text(cell).strip()
+            if wrong is not None:
+                mistakes.append(Mistake(where, label, *wrong))
+            elif is_date(cell):
+                right = "what was typed; the spreadsheet made a date of it: format as text"
+                mistakes.append(Mistake(where, label, text, right))
+            elif not text and label in self.told:
+                right = f"the {label} on every row; a blank is not read as 'as above' (none: -)"
+                mistakes.append(Mistake(where, label, "a blank under what is filled", right))
+            elif text:
+                self.told.add(label)
+            labels[label] = text
+        return labels
+
     def _count(self, cells: Sequence[object], where: str, mistakes: list[Mistake]) -> int:
         place = self.count_place
-        if place is None or place >= len(cells) or _blank(cells[place]):
+        if place is None or place >= len(cells) or is_blank(cells[place]):
             return 1
         cell = cells[place]
-        text = _text(cell).strip()
-        if isinstance(cell, float) and cell.is_integer():
-            text = str(int(cell))
+        text = cell_text(cell).strip()
         if re.fullmatch("[0-9]{1,6}", text):
             return int(text)
         right = "how many niches are built so, a whole number, as 12"
-        mistakes.append(Mistake(where, COUNT, repr(text), right))
+        wrong = unusable(cell)
+        mistakes.append(Mistake(where, COUNT, *((repr(text), right) if wrong is None else wrong)))
         return 0
-
-
-def _blank(cell: object) -> bool:
-    return cell is None or (isinstance(cell, str) and not cell.strip())
-
-
-def _text(cell: object) -> str:
-    if cell is None:
-        return ""
-    if isinstance(cell, datetime):
-        return cell.date().isoformat()
-    return str(cell)
-
-
-def _letter(place: int) -> str:
-    """Return the column as a spreadsheet letters it.
-
-    >>> _letter(0), _letter(27)
-    ('column A', 'column AB')
-    """
-    letters = ""
-    place += 1
-    while place:
-        place, rest = divmod(place - 1, 26)
-        letters = chr(ord("A") + rest) + letters
-    return f"column {letters}"
-
-
-def _with_point(cell: str) -> str:
-    return cell.replace(",", ".") if _DECIMAL_COMMA.fullmatch(cell) else cell
-
-
-def _delimiter(first: str) -> str:
-    counts = {mark: len(next(csv.reader([first], delimiter=mark), [])) for mark in DELIMITERS}
-    return max(counts, key=lambda mark: counts[mark])
-
-
-def _open(where: str) -> tuple[IO[bytes], str]:
-    """Return the file as a stream that can be read from the start, and its encoding."""
-    stream: IO[bytes]
-    try:
-        if where == "-":
-            import tempfile
-
-            stream = tempfile.SpooledTemporaryFile(max_size=16 * CHUNK)  # noqa: SIM115
-            while block := sys.stdin.buffer.read(CHUNK):
-                stream.write(block)
-            stream.seek(0)
-        else:
-            stream = Path(where).open("rb")  # noqa: SIM115
-    except FileNotFoundError:
-        raise JobError(Mistake(where, "", "no such file", "a CSV or XLSX file")) from None
-    except OSError as error:
-        raise JobError(Mistake(where, "", str(error.strerror), "a file to read")) from None
-    encoding = _encoding(stream)
-    stream.seek(0)
-    return stream, encoding
-
-
-def _encoding(stream: IO[bytes]) -> str:
-    start = stream.read(4)
-    if start.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
-        return "utf-16"
-    decoder = codecs.getincrementaldecoder("utf-8")()
-    try:
-        decoder.decode(start)
-        while block := stream.read(CHUNK):
-            decoder.decode(block)
-        decoder.decode(b"", final=True)
-    except UnicodeDecodeError:
-        return "cp1252"
-    return "utf-8-sig"
-
-
-def _no_text(where: str, line: int) -> Mistake:
-    place = f"{where} line {line}" if line else where
-    return Mistake(place, "", "what is no table in text", "a CSV in UTF-8, a row for each niche")
-
-
-def _xlsx_rows(where: str) -> Iterator[Cells]:
-    """Yield the rows of the first sheet; numbers stay numbers."""
-    try:
-        import openpyxl
-    except ImportError:
-        right = "the extra 'takeoff' installed, which reads XLSX; or the sheet saved as CSV"
-        raise JobError(Mistake(where, "", "an XLSX file", right)) from None
-    try:
-        book = openpyxl.load_workbook(where, read_only=True, data_only=True)
-    except FileNotFoundError:
-        raise JobError(Mistake(where, "", "no such file", "a CSV or XLSX file")) from None
-    except Exception:  # openpyxl raises what zip, XML and its own checks raise
-        right = "an XLSX workbook, or a CSV"
-        raise JobError(Mistake(where, "", "no workbook that can be read", right)) from None
-    try:
-        sheet = book.worksheets[0]
-        for number, cells in enumerate(sheet.iter_rows(values_only=True), start=1):
-            if len(cells) > MOST_CELLS:
-                raise JobError(_no_text(where, number))
-            yield number, cells
-    finally:
-        book.close()

@@ -118,7 +118,7 @@ def read_prices(path: str | Path, tables: Tables) -> PriceList:
         JobError: with every mistake: no such file, a column missing, a price that isn't a number,
             two currencies, the same item twice.
     """
-    from bracecalc.jobfile.rows import csv_rows
+    from bracecalc.jobfile.csv_table import csv_rows
 
     where = str(path)
     rows = csv_rows(where)
@@ -271,7 +271,7 @@ def read_on_hand(path: str | Path, tables: Tables) -> dict[StickKey, int]:
     Raises:
         JobError: with every mistake.
     """
-    from bracecalc.jobfile.rows import csv_rows
+    from bracecalc.jobfile.csv_table import csv_rows
 
     where = str(path)
     rows = csv_rows(where)

@@ -17,7 +17,7 @@ from itertools import chain, islice
 from pathlib import Path
 
 from bracecalc.errors import JobError, Mistake
-from bracecalc.jobfile.rows import Columns, NicheRow, table_rows
+from bracecalc.jobfile.rows import TABLES, Columns, NicheRow, table_rows
 from bracecalc.records.job import Job
 from bracecalc.records.plan import Need, Severity, Verdict
 from bracecalc.records.reference import Tables
@@ -28,7 +28,6 @@ BATCH = 50  # niches that go to a worker at once
 POOL_FROM = 400  # distinct niches from which a second process pays
 REMEMBERED = 4_096  # distinct niches whose outcome is kept
 MOST_LISTED = 1_000  # failing niches that are named; the rest are counted
-TABLES = (".csv", ".tsv", ".txt", ".xlsx", ".xlsm")
 BOARD, BLOCKING, PACKER = "board", "solid blocking", "packer"
 
 Cut = tuple[str, str, str, int, int]  # use, species, size, length in 1/32 in, count

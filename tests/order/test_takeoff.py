@@ -7,15 +7,12 @@ import io
 import json
 import os
 from collections.abc import Iterator
-from contextlib import suppress
 from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
-from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
 
 from bracecalc.cutting import PER_INCH, Saw
 from bracecalc.errors import JobError, Mistake
@@ -42,121 +39,6 @@ def written(folder: Path, text: str | bytes, name: str = "niches.csv") -> str:
 
 def rows_of(where: str, columns: Columns | None = None) -> list[NicheRow]:
     return list(table_rows(where, Columns() if columns is None else columns))
-
-
-# --- tables as spreadsheets write them
-
-
-@pytest.mark.parametrize(
-    ("text", "width"),
-    [
-        ('count,niche.width\n2,"33 1/4"""\n', '33 1/4"'),
-        ('count,niche.width\n2,33 1/4"\n', '33 1/4"'),
-        ("\ufeffcount;niche.width\n2;33,25 in\n", "33.25 in"),
-        ("\ufeffcount;niche.width\r\n2;33,25\r\n", "33.25"),
-        ("count\tniche.width\n2\t845 mm\n", "845 mm"),
-        ("count,niche.width\n2,33\u00bc\u2033\n", "33\u00bc\u2033"),
-    ],
-    ids=["quoted", "inch sign", "semicolon, comma, BOM", "bare comma", "tab", "unicode"],
-)
-def test_what_spreadsheets_write_survives(tmp_path: Path, text: str, width: str) -> None:
-    (row,) = rows_of(written(tmp_path, text))
-    assert row.mistakes == ()
-    assert (row.count, row.values["niche.width"]) == (2, width)
-
-
-@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
-def test_encodings_of_spreadsheets(tmp_path: Path, encoding: str) -> None:
-    text = "title,niche.width\nK\u00fcche,33\u00bc in\n"
-    (row,) = rows_of(written(tmp_path, text.encode(encoding)))
-    assert (row.values["title"], row.values["niche.width"]) == ("K\u00fcche", "33\u00bc in")
-
-
-def test_several_readings_keep_their_semicolons(tmp_path: Path) -> None:
-    text = 'niche.width,niche.depth\n"33 1/4 in; 33 5/16 in",24 in\n'
-    (row,) = rows_of(written(tmp_path, text))
-    assert row.values["niche.width"] == "33 1/4 in; 33 5/16 in"
-
-
-def test_labels_and_counts_are_no_keys(tmp_path: Path) -> None:
-    text = "Building,type,niche.width,count\nA,bar,30 in,\nB,,31 in,4\n\n"
-    first, second = rows_of(written(tmp_path, text))
-    assert (first.labels, first.count) == ({"building": "A", "type": "bar"}, 1)
-    assert (second.labels, second.count) == ({"building": "B", "type": ""}, 4)
-    assert set(second.values) == {"niche.width", "title"}
-
-
-def test_a_cell_beyond_the_heading_is_a_mistake(tmp_path: Path) -> None:
-    (row,) = rows_of(written(tmp_path, "count,niche.width\n1,33,25\n"))
-    assert [mistake.key for mistake in row.mistakes] == ["column C"]
-
-
-@pytest.mark.parametrize("count", ["two", "-1", "1.5", "1e3"])
-def test_a_count_is_a_whole_number(tmp_path: Path, count: str) -> None:
-    (row,) = rows_of(written(tmp_path, f"count,niche.width\n{count},33 in\n"))
-    assert [mistake.key for mistake in row.mistakes] == ["count"]
-
-
-def test_an_unknown_column_is_refused_with_what_to_do(tmp_path: Path) -> None:
-    where = written(tmp_path, "niche.width,remarks\n33 in,oak\n")
-    with pytest.raises(JobError, match=r"remarks.*--group-by or --ignore"):
-        rows_of(where)
-    (row,) = rows_of(where, Columns(ignored=("Remarks",)))
-    assert "remarks" not in row.values
-    (row,) = rows_of(where, Columns(labels=("remarks",), asked=True))
-    assert row.labels == {"remarks": "oak"}
-    with pytest.raises(JobError, match="wing"):
-        rows_of(where, Columns(labels=("wing", "remarks"), asked=True))
-
-
-@pytest.mark.parametrize(
-    ("data", "right"),
-    [
-        (b"", "a heading"),
-        (b"niche.width,niche.width\n1,2\n", "twice"),
-        (b"niche.width\n\x00\x01\x02\n", "a CSV"),
-        (b"PK\x03\x04 not a zip", "a heading|a CSV|a key"),
-    ],
-)
-def test_what_is_no_table_is_refused_in_a_line(tmp_path: Path, data: bytes, right: str) -> None:
-    with pytest.raises(JobError, match=right):
-        rows_of(written(tmp_path, data))
-    with pytest.raises(JobError, match="no such file"):
-        rows_of(str(tmp_path / "absent.csv"))
-
-
-def test_workbooks(tmp_path: Path) -> None:
-    openpyxl = pytest.importorskip("openpyxl")
-    import datetime
-
-    book = openpyxl.Workbook()
-    book.active.append(["count", "niche.width", "niche.depth", "floor"])
-    book.active.append([3, 33.25, "24 in", 2])
-    book.active.append([1, datetime.datetime(2026, 1, 4), "24 in", 2])
-    path = tmp_path / "niches.xlsx"
-    book.save(path)
-    good, bad = rows_of(str(path))
-    assert (good.count, good.values["niche.width"], good.labels) == (3, 33.25, {"floor": "2"})
-    assert "made a date of it" in str(bad.mistakes[0])
-    path.write_bytes(b"no workbook")
-    with pytest.raises(JobError, match="an XLSX workbook"):
-        rows_of(str(path))
-
-
-@settings(
-    max_examples=300, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
-)
-@given(data=st.one_of(st.binary(max_size=300), st.text(max_size=200).map(str.encode)))
-def test_whatever_bytes_come_there_is_a_table_or_a_mistake(tmp_path: Path, data: bytes) -> None:
-    for heading in (b"", b"count,niche.width\n", b"item,unit,price,currency\n"):
-        where = written(tmp_path, heading + data)
-        with suppress(JobError):
-            for row in rows_of(where):
-                assert row.count >= 0
-        with suppress(JobError):
-            read_prices(where, load_tables())
-        with suppress(JobError):
-            read_on_hand(where, load_tables())
 
 
 # --- prices
