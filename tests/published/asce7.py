@@ -1,6 +1,6 @@
 """ASCE/SEI 7-16 chapter 13, eq. 13.3-1 to 13.3-3, as engineers and web pages work it in public.
 
-A worked web page, two permit records and a worked sheet (all read). ASCE 7-10 has the same three
+A worked web page, three permit records and a worked sheet (all read). ASCE 7-10 has the same three
 equations. No worked example of the standard itself was found, none of the 2022 edition with its
 numbers.
 """
@@ -83,7 +83,7 @@ _HEAT_PUMP = _table(
 _GRILLE = _table(
     name="Force on a grille, permit record",
     source=SANTA_ANA,
-    place="page 10",
+    place="document 375324, page 10",
     put_in="W_p 2.7 lb/ft2, S_DS 1.027, a_p 1, R_p 2.5, I_p 1, z 11.458333 ft of h 20 ft",
     unit="lbf/ft2",
     given={"s_ds": 1.027, "weight": 2.7, "i_p": 1.0},
@@ -91,6 +91,19 @@ _GRILLE = _table(
         ("F_p", 0.95, 0.01, {"a_p": 1.0, "r_p": 2.5, "z_over_h": 11.458333 / 20.0}, ""),
         ("upper limit", 4.44, 0.01, _TO_UPPER, ""),
         ("lower limit", 0.83, 0.01, _TO_LOWER, ""),
+    ),
+)
+_HOOD = _table(
+    name="Force on a hood, permit record",
+    source=SANTA_ANA,
+    place="document 375308, page 106",
+    put_in="W_p 1, S_DS 1.70, a_p 2.5, R_p 6, I_p 1, z/h 1",
+    unit="share of W_p",
+    given={"s_ds": 1.70, "weight": 1.0, "i_p": 1.0},
+    lines=(
+        ("F_p", 0.85, 0.01, {"a_p": 2.5, "r_p": 6.0, "z_over_h": 1.0}, ""),
+        ("upper limit", 2.72, 0.01, _TO_UPPER, ""),
+        ("lower limit", 0.51, 0.01, _TO_LOWER, ""),
     ),
 )
 _SHEET = _table(
@@ -125,4 +138,4 @@ _ASD = Table(
     ),
 )
 
-TABLES = (_PAGE, _HEAT_PUMP, _ASD, _GRILLE, _SHEET)
+TABLES = (_PAGE, _HEAT_PUMP, _ASD, _GRILLE, _HOOD, _SHEET)

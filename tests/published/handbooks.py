@@ -1,4 +1,4 @@
-"""Handbooks: an allowable value worked in print, and ultimate values as upper bounds.
+"""Handbooks: formulas, an allowable value worked in print, and ultimate values as upper bounds.
 
 The Wood Handbook itself was not read. Its two formulas for the ultimate withdrawal stand, with its
 text, on pages that reproduce them (seen): kerfworks.org/screw-withdrawal-calculator (wood screws;
@@ -8,11 +8,12 @@ Resistance Force" (lag screws). They are used as bounds only.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
-from bracecalc.mechanics.nds import withdrawal
+from bracecalc.mechanics.nds import dowel, withdrawal
 from published.check import Check, Mark, Table
-from published.sources import TOOLBOX, WOOD_HANDBOOK
+from published.sources import FORMULAS, TOOLBOX, WOOD_HANDBOOK
 
 BOUNDS_SOURCE = WOOD_HANDBOOK
 BOUNDS_READ = (
@@ -69,7 +70,45 @@ def _bounds() -> tuple[Bound, ...]:
 
 BOUNDS = _bounds()
 
+
+def _timber_formulas() -> Table:
+    P, Q, angles = 4500.0, 2850.0, (15.0, 30.0, 45.0, 60.0, 75.0)
+    inclined = [
+        Check(
+            where=f"eq. 6.16, {angle:g} degrees: P Q / (P sin^2 + Q cos^2)",
+            printed=P * Q / (P * sine + Q * (1.0 - sine)),
+            ours=dowel.hankinson(along=P, across=Q, angle=angle),
+            step=1e-6,
+            mark=Mark.SEEN,
+        )
+        for angle in angles
+        for sine in (math.sin(math.radians(angle)) ** 2,)
+    ]
+    screws = [
+        Check(
+            where=f"eq. 6.37, No. {number}, G {gravity:.2f}: 2850 G^2 D",
+            printed=2850.0 * gravity**2 * diameter,
+            ours=withdrawal.wood_screw_withdrawal(specific_gravity=gravity, diameter=diameter),
+            step=1e-6,
+            mark=Mark.SEEN,
+        )
+        for number, diameter in (("8", 0.164), ("10", 0.190))
+        for gravity in (0.42, 0.50)
+    ]
+    return Table(
+        name="Stress at an angle to the grain, and withdrawal of a wood screw",
+        source=FORMULAS,
+        place="eq. 6.16, page 163, and eq. 6.37, page 170",
+        read="a copy of the book, page by page",
+        put_in="P 4,500 and Q 2,850 psi; G and D as shown",
+        unit="psi, lbf/in",
+        formula=True,
+        checks=(*inclined, *screws),
+    )
+
+
 TABLES = (
+    _timber_formulas(),
     Table(
         name="Allowable withdrawal of a wood screw, worked in print",
         source=TOOLBOX,

@@ -7,6 +7,7 @@ the package keeps from memory is not here.
 from __future__ import annotations
 
 from bracecalc.records.job import Loads, Rules
+from bracecalc.records.plan import CaseName
 from bracecalc.strength.demand import NDS_DURATION
 from bracecalc.tables.load import load_tables
 from published.check import Check, Mark, Source, Table
@@ -178,7 +179,7 @@ def _duration() -> Table:
         unit="C_D",
         mark=Mark.SEEN,
         step=0.01,
-        lines=[("ten minutes, wind and earthquake", 1.6, NDS_DURATION["earthquake"])],
+        lines=[("ten minutes, wind and earthquake", 1.6, NDS_DURATION[CaseName.EARTHQUAKE])],
     )
 
 
@@ -196,12 +197,12 @@ def _rules() -> tuple[Table, ...]:
     child = _table(
         name="Weight of a child on the unit",
         source=STABILITY_RULES,
-        place="performance requirements",
+        place="test apparatus",
         read="on the page named above",
         unit="lb",
         mark=Mark.SECOND_HAND,
         step=1.0,
-        lines=[("children up to", 60.0, Loads().climb)],
+        lines=[("child", 60.0, Loads().climb)],
     )
     return plate, child
 

@@ -72,10 +72,10 @@ EVERETT = Source(
     "heat pump by ASCE 7-10: lfportal.everettwa.gov/WebLink/0/doc/1614580/Page69.aspx",
 )
 SANTA_ANA = Source(
-    name="City of Santa Ana, permit record",
-    document="City of Santa Ana CA, public permit records, document 375324, page 10, attachment "
-    "of a grille by ASCE 7-16: "
-    "publicdocs.santa-ana.org/BuildingWeblink/0/doc/375324/Page10.aspx",
+    name="City of Santa Ana, permit records",
+    document="City of Santa Ana CA, public permit records, attachments by ASCE 7: documents "
+    "375324, page 10, and 375308, page 106: publicdocs.santa-ana.org/BuildingWeblink/0/doc/375324/"
+    "Page10.aspx and .../375308/Page106.aspx",
 )
 LOAD_SHEET = Source(
     name="ASCE 7 worked sheet",
@@ -117,9 +117,10 @@ ELECTRICAL_CODE = Source(
     "naffainc.com/x/CB2/Elect/300-4.HTM",
 )
 STABILITY_RULES = Source(
-    name="F2057 and STURDY",
-    document="STURDY Act, 15 U.S.C. 2056f, and ASTM F2057-23, Clothing Storage Units, as told by "
-    "Furniture World, 9 February 2023: furninfo.com/furniture-industry-news/16187",
+    name="ASTM F2057-23",
+    document="ASTM F2057-23, Clothing Storage Units, as ASTM's own magazine tells its revision "
+    "(test apparatus of 60 lb in place of 50 lb; the STURDY Act asks for children to 60 lb): "
+    "sn.astm.org/update/clothing-storage-units-standard-ma23.html",
 )
 CHVATAL = Source(
     name="Chvatal",
