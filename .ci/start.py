@@ -1,6 +1,6 @@
 """Sets bracecalc up in ``.venv`` with nothing but Python 3.11+, then runs the demo or the tests.
 
-    python3 .ci/start.py demo    the plan of a demo niche of the invented Harrow Court apartments
+    python3 .ci/start.py demo    the plan of a demo niche of the invented Quillet Yard apartments
     python3 .ci/start.py test    the test suite, with everything that it needs
 
 Both install every extra, so that all that the README shows works. A Debian without python3-venv

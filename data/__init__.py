@@ -6,7 +6,7 @@ from pathlib import Path
 
 
 def demo_path(name: str) -> Path:
-    """Return the path of a demo job of the invented Harrow Court apartments.
+    """Return the path of a demo job of the invented Quillet Yard apartments.
 
     >>> demo_path("3b-kitchen.toml").name
     '3b-kitchen.toml'

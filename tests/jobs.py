@@ -47,7 +47,7 @@ def unit(**changes: Any) -> Unit:
 def job(**changes: Any) -> Job:
     """A niche that holds: two boards on three studs, no soffit. Parts can be changed whole."""
     given: dict[str, Any] = {
-        "title": "Harrow Court, invented for a test",
+        "title": "Quillet Yard, invented for a test",
         "niche": Niche(width=(33.25,), depth=(23.75,)),
         "wall": Wall(layers=(GYPSUM,), stud_spots=(4.0, 16.625, 29.0)),
         "unit": unit(),
@@ -73,7 +73,7 @@ def jobs(draw: st.DrawFn) -> Job:
     soffit = draw(st.none() | sixteenths(height - 2, height + 14))
     known = draw(st.booleans())
     return Job(
-        title="Harrow Court, generated",
+        title="Quillet Yard, generated",
         niche=Niche(
             width=(width,),
             depth=(unit_depth + draw(sixteenths(-1, 6)),),

@@ -16,7 +16,7 @@ FOLDER = Path(__file__).parents[1] / "data" / "demo"
 
 @pytest.fixture(scope="module")
 def rows() -> list[NicheRow]:
-    return list(table_rows(str(FOLDER / "harrow-court.csv"), Columns()))
+    return list(table_rows(str(FOLDER / "quillet-yard.csv"), Columns()))
 
 
 @pytest.fixture(scope="module")

@@ -50,9 +50,9 @@ def test_every_demo_job_is_named_here() -> None:
 @pytest.mark.parametrize("name", SHOWS)
 def test_says_that_it_is_invented(name: str) -> None:
     text = (FOLDER / name).read_text(encoding="utf-8")
-    assert text.startswith("# Invented for the demo: the Harrow Court apartments")
+    assert text.startswith("# Invented for the demo: the Quillet Yard apartments")
     title = tomllib.loads(text)["title"]
-    assert title.startswith("Harrow Court")
+    assert title.startswith("Quillet Yard")
     assert title.endswith("(invented demo)")
 
 

@@ -37,8 +37,8 @@ class NoSymbol:
 def revision(job_text: str) -> str:
     """Return the short hash of a job file's text that tells one revision from another.
 
-    >>> revision('title = "Harrow Court 3B"')
-    'a59ac60e'
+    >>> revision('title = "Quillet Yard 3B"')
+    'f38c577a'
     """
     return hashlib.sha256(job_text.encode()).hexdigest()[:8]
 
@@ -61,8 +61,8 @@ def unpack(words: str) -> str:
     Raises:
         ValueError: if the words are not those of a code of ours, whole.
 
-    >>> unpack(pack('title = "Harrow Court 3B"'))
-    'title = "Harrow Court 3B"'
+    >>> unpack(pack('title = "Quillet Yard 3B"'))
+    'title = "Quillet Yard 3B"'
     """
     if not words.startswith(PREFIX):
         raise ValueError(f"a code starts with {PREFIX}, read {words[:16]!r}")

@@ -123,8 +123,8 @@ def _split_word(word: str, width: float, size: float, face: Face) -> list[str]:
 def shorten(text: str, width: float, size: float, face: Face = Face.REGULAR) -> str:
     """Return the text, cut off with three dots where it is wider than ``width`` points.
 
-    >>> shorten("Harrow Court 3B, kitchen", 60.0, 8.0)
-    'Harrow Cour...'
+    >>> shorten("Quillet Yard 3B, kitchen", 60.0, 8.0)
+    'Quillet Yard...'
     """
     if measure(text, size, face) <= width:
         return text

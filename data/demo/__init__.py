@@ -1,1 +1,1 @@
-"""Invented demo jobs of the Harrow Court apartments."""
+"""Invented demo jobs of the Quillet Yard apartments."""

@@ -80,7 +80,7 @@ def test_records_are_frozen() -> None:
 
 def niche(**changes: object) -> dict[str, object]:
     given: dict[str, object] = {
-        "title": "Harrow Court, invented for a test",
+        "title": "Quillet Yard, invented for a test",
         "niche": {"width": 33.25, "depth": 23.75},
         "wall": {"layers": "gypsum board 1/2 in", "stud_spots": [4.0, 16.625, 29.0]},
         "unit": {

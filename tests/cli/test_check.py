@@ -18,7 +18,7 @@ from bracecalc.cli.main import group
 GOLDEN = Path(__file__).parent / "golden" / "check"
 
 JOB = """\
-title = "Harrow Court, invented for a test"
+title = "Quillet Yard, invented for a test"
 
 [niche]
 width = '33 1/4 in'
@@ -181,7 +181,7 @@ def test_json_has_the_unrounded_figures(path: Path) -> None:
 
 
 def test_a_title_can_not_become_markup(path: Path) -> None:
-    path.write_text(JOB.replace("Harrow Court", "<b>*x*|"), encoding="utf-8")
+    path.write_text(JOB.replace("Quillet Yard", "<b>*x*|"), encoding="utf-8")
     assert "# &lt;b&gt;\\*x\\*\\|" in check(path, "--format", "markdown").stdout
 
 

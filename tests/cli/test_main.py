@@ -192,7 +192,7 @@ def test_in_a_pipe_there_are_no_codes_of_colour() -> None:
     done = program("plan", "data/demo/3b-kitchen.toml", "--explain")
     assert done.returncode == 0
     assert "\x1b" not in done.stdout
-    assert done.stdout.startswith("HARROW COURT 3B")
+    assert done.stdout.startswith("QUILLET YARD 3B")
     assert max(map(len, done.stdout.split("\n"))) <= 80
 
 

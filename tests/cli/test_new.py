@@ -12,7 +12,7 @@ from bracecalc.jobfile.read import parse_job, read_job
 from bracecalc.records.job import Units
 
 # The least that a job needs, in the order of the questions; "" is Enter.
-NICHE = ["Harrow Court 3B", "33 1/4; 33 3/8", "24 3/4", ""]
+NICHE = ["Quillet Yard 3B", "33 1/4; 33 3/8", "24 3/4", ""]
 FLOOR = ["n"]
 WALL = ["gypsum board 1/2", "", "", "", "", "", "6 3/8; 22 3/8", ""]
 UNIT = ["80 5/8", "32 3/4", "23 1/8", "", "", "", "1 3/8", "", "", "", ""]
@@ -34,7 +34,7 @@ def test_the_least_interview_writes_a_job(tmp_path: Path) -> None:
     assert result.output.splitlines()[-1].endswith(f"Wrote {path}. Next: bracecalc plan {path}")
     job = read_job(path)
     assert (job.title, job.niche.width, job.wall.stud_spots) == (
-        "Harrow Court 3B",
+        "Quillet Yard 3B",
         (33.25, 33.375),
         (6.375, 22.375),
     )
@@ -170,7 +170,7 @@ def test_a_file_that_exists_is_told_before_the_first_question(tmp_path: Path) ->
     assert result.stdout == ""
     assert path.read_text() == "mine"
     assert new(LEAST, str(path), "--force").exit_code == 0
-    assert read_job(path).title == "Harrow Court 3B"
+    assert read_job(path).title == "Quillet Yard 3B"
 
 
 def test_a_folder_that_is_not_there_is_told_before_the_first_question(tmp_path: Path) -> None:

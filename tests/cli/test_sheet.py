@@ -116,7 +116,7 @@ def test_many_jobs_in_one_html(demo: Path, tmp_path: Path) -> None:
 
 def test_a_table_makes_a_sheet_a_row(tmp_path: Path) -> None:
     out = tmp_path / "all.pdf"
-    with as_file(files("bracecalc.data.demo").joinpath("harrow-court.csv")) as table:
+    with as_file(files("bracecalc.data.demo").joinpath("quillet-yard.csv")) as table:
         done = call(table, "-o", out)
         rows = table.read_text(encoding="utf-8").strip().count("\n")
     assert done.exit_code in (0, 1)
@@ -124,7 +124,7 @@ def test_a_table_makes_a_sheet_a_row(tmp_path: Path) -> None:
     text = [page.extract_text() for page in reader.pages]
     assert sum("Set-out in working order" in page for page in text) <= rows
     assert len(text) > rows
-    assert "Harrow Court A1 studio (invented demo): 12 alike" in text[0]
+    assert "Quillet Yard A1 studio (invented demo): 12 alike" in text[0]
 
 
 def test_every_bad_row_of_a_table_is_told_at_once(tmp_path: Path) -> None:

@@ -21,7 +21,7 @@ HEADING = (
     "wall.stud_spots,unit.height,unit.width,unit.depth,unit.leg_travel,boards.size,boards.species"
 )
 GOOD = (
-    'A,12,"Harrow Court, 3A","33 1/4""",24 in,92 1/2 in,gypsum board 1/2 in,SPF,'
+    'A,12,"Quillet Yard, 3A","33 1/4""",24 in,92 1/2 in,gypsum board 1/2 in,SPF,'
     "6 3/8 in; 22 1/4 in,80 5/8 in,32 3/4 in,23 1/8 in,1 3/8 in,2x6,SPF"
 )
 WIDER = GOOD.replace('"33 1/4"""', "33 1/2 in").replace("32 3/4 in", "33 in")
@@ -64,7 +64,7 @@ def test_a_niche_that_fails_is_listed_and_the_status_is_1(tmp_path: Path) -> Non
     result = run(table(tmp_path, GOOD, LOW))
     assert result.exit_code == 1
     assert "5 niches fail" in result.stdout
-    assert "row 3, Harrow Court, 3A (5 niches): does-not-go-in" in " ".join(result.stdout.split())
+    assert "row 3, Quillet Yard, 3A (5 niches): does-not-go-in" in " ".join(result.stdout.split())
 
 
 def test_a_row_with_a_mistake_stops_everything(tmp_path: Path) -> None:

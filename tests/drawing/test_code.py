@@ -55,7 +55,7 @@ def test_demo_jobs_come_back_whole(name: str) -> None:
 
 
 def test_a_damaged_code_is_refused() -> None:
-    words = pack('title = "Harrow Court 3B"\n')
+    words = pack('title = "Quillet Yard 3B"\n')
     for bad in ("hello", words[:-3], words + "000", PREFIX, words.lower()):
         with pytest.raises(ValueError, match=r"code|Base45"):
             unpack(bad)
@@ -95,7 +95,7 @@ def test_the_symbol_is_read_by_another_program(name: str, tmp_path: Path) -> Non
 
 def test_the_symbol_is_that_of_the_words() -> None:
     segno = pytest.importorskip("segno")
-    text = 'title = "Harrow Court 3B"\n'
+    text = 'title = "Quillet Yard 3B"\n'
     made = symbol(text)
     assert isinstance(made, Symbol)
     out = io.StringIO()

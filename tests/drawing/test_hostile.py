@@ -26,7 +26,7 @@ TITLES = [
     "<script>alert(1)</script>",
     "</title></style></svg><img src=x onerror=alert(1)>",
     "]]> &amp; &lt; \" ' --> <!--",
-    "Harrow\x00Court\x1b[31m\r\n3B\ufffe",
+    "Quillet\x00Court\x1b[31m\r\n3B\ufffe",
     "\u202etruoC worraH\u202c \u2066x",
     "حرو كورت \u05d4\u05e8\u05d5 3B",
     "厨房 \U0001f468\u200d\U0001f373 3B",
@@ -104,7 +104,7 @@ def test_any_title_is_only_ever_words(title: str) -> None:
 
 
 def test_the_markup_is_shown_as_it_was_written() -> None:
-    title = "<b>Harrow</b> & Court"
+    title = "<b>Quillet</b> & Court"
     tags = read_html(html_bytes([subject(titled(title))], wishes(), Paper.LETTER))
     assert title in tags.words
     root = ET.fromstring(svg_bytes(sheet_page(subject(titled(title)), wishes(), Paper.LETTER)))

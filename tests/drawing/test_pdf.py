@@ -20,7 +20,7 @@ GOLDEN = Path(__file__).parent / "golden"
 
 
 def read(leaves: list[Leaf]) -> PdfReader:
-    return PdfReader(io.BytesIO(pdf_bytes(leaves, title="Harrow Court")))
+    return PdfReader(io.BytesIO(pdf_bytes(leaves, title="Quillet Yard")))
 
 
 @pytest.mark.parametrize("paper", Paper)
@@ -47,7 +47,7 @@ def test_metadata_says_what_it_is() -> None:
     reader = read([Leaf(sheet_page(subject(demo_job("3b-kitchen.toml")), wishes(), Paper.A4))])
     found = reader.metadata
     assert found is not None
-    assert found.title == "Harrow Court"
+    assert found.title == "Quillet Yard"
     assert found.subject
     assert found.author == "bracecalc"
     assert [one["/Title"] for one in reader.outline]  # type: ignore[call-overload]

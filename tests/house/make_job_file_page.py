@@ -24,7 +24,7 @@ One niche, one file in TOML. `bracecalc new` asks for the measurements and
 writes one; any text editor changes it. This page is made from the same list of
 keys that the reader checks by.
 
-    title = "Harrow Court 3B, kitchen"       # invented, as all of this example
+    title = "Quillet Yard 3B, kitchen"       # invented, as all of this example
     units = "inch"
 
     [niche]

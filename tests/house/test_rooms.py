@@ -170,7 +170,7 @@ def test_a_plan_on_the_terminal_loads_nothing_of_the_check_on_site() -> None:
     loaded = loaded_after(
         f"from click.testing import CliRunner\nfrom bracecalc.cli.main import group\n"
         f"done = CliRunner().invoke(group, ['plan', {str(job)!r}])\n"
-        f"assert 'HARROW COURT' in done.output"
+        f"assert 'QUILLET YARD' in done.output"
     )
     assert "bracecalc.render.text" in loaded
     assert loaded.isdisjoint({*HEAVY, "bracecalc.records.site", "bracecalc.certainty.drift"})

@@ -22,7 +22,7 @@ from bracecalc.records.surroundings import FloorLoad, Opening
 DEMO = Path(__file__).parents[2] / "data" / "demo"
 
 NICHE = """\
-title = "Harrow Court 3B, kitchen"
+title = "Quillet Yard 3B, kitchen"
 units = "inch"
 
 [niche]
@@ -104,7 +104,7 @@ def changed(old: str, new: str, text: str = SHORT) -> str:
 def test_the_whole_job_is_read() -> None:
     job = parse_job(NICHE, where="niche.toml")
     assert (job.title, job.units, job.where) == (
-        "Harrow Court 3B, kitchen",
+        "Quillet Yard 3B, kitchen",
         Units.INCH,
         "niche.toml",
     )
@@ -120,7 +120,7 @@ def test_the_whole_job_is_read() -> None:
 
 
 def test_defaults_are_those_of_the_records() -> None:
-    job = parse_job(SHORT, where="harrow/3b.toml")
+    job = parse_job(SHORT, where="quillet/3b.toml")
     bare = Job(title="3b", niche=job.niche, wall=job.wall, unit=job.unit)
     assert job == bare
     assert job.unit.doors is None

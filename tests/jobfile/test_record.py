@@ -25,7 +25,7 @@ from bracecalc.records.site import Reading
 
 JOB = """\
 # Invented for a test: this niche does not exist.
-title   =   "Harrow Court, invented"   # spaced by hand
+title   =   "Quillet Yard, invented"   # spaced by hand
 
 [niche]
 width = '33 1/4 in'   # finished
@@ -118,7 +118,7 @@ def test_the_job_reads_as_before_and_a_record_reads_as_what_was_found(path: Path
         JOB.rstrip("\n"),
         "\ufeff" + JOB,
         JOB + "\n\n\n",
-        JOB.replace("Harrow Court", "H\u00e4rr\u00f6w \U0001f3e0"),
+        JOB.replace("Quillet Yard", "H\u00e4rr\u00f6w \U0001f3e0"),
     ],
     ids=["crlf", "no last line end", "byte order mark", "blank lines", "not ascii"],
 )

@@ -37,7 +37,7 @@ def job_text(number: int) -> str:
     wall = f'material = "{draw.choice(WALLS)}", thickness = {sixteenths(draw, 0.5, 0.75)}'
     weights = f"own_weight = '{draw.randint(10, 40)} lb', contents = '{draw.randint(0, 40)} lb'"
     lines = [
-        f'title = "Harrow Court {number}, generated"',
+        f'title = "Quillet Yard {number}, generated"',
         "[niche]",
         f"width = {sixteenths(draw, 33.0, 37.0)}",
         f"depth = {sixteenths(draw, 23.5, draw.choice((23.75, 24.25, 27.0)))}",

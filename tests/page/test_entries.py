@@ -87,7 +87,7 @@ def test_the_quick_answer_has_the_verdict_of_the_whole_one() -> None:
 
 def test_a_job_written_from_nothing_reads_back() -> None:
     entries = {
-        "title": "Harrow Court 7Z",
+        "title": "Quillet Yard 7Z",
         "niche.width": ["33 1/4 in", "33 5/16 in"],
         "niche.depth": "24 in",
         "wall.layers.1.material": "gypsum board",
@@ -102,7 +102,7 @@ def test_a_job_written_from_nothing_reads_back() -> None:
     text = job_text(Asked("", entries))
     job = parse_job(text, where="made")
     assert job.niche.width == (33.25, 33.3125)
-    assert job.title == "Harrow Court 7Z"
+    assert job.title == "Quillet Yard 7Z"
     assert answer("plan data", "", entries)["result"] == json.loads(
         json.dumps(make_plan(job).to_dict())
     )

@@ -44,7 +44,7 @@ def test_after_the_browser_was_closed_and_no_host_the_job_is_there(
     phone.turn_off()
     phone.turn_on()
     phone.open(host.url)
-    phone.page.get_by_text("Harrow Court 3B").click()
+    phone.page.get_by_text("Quillet Yard 3B").click()
     phone.wait_for_engine()
     phone.follow("Verdict")
     until_verdict(phone, "Fails")  # one stud found is too few
@@ -131,7 +131,7 @@ def test_what_an_older_or_newer_page_stored_is_not_thrown_away(host: Host, phone
     phone.open(host.url)
     other = {
         "id": "from-another-version",
-        "title": "Harrow Court 1A",
+        "title": "Quillet Yard 1A",
         "text": "",
         "entries": {"niche.width": "33 in", "niche.shape_of_tomorrow": "round"},
         "created": 1,
@@ -140,7 +140,7 @@ def test_what_an_older_or_newer_page_stored_is_not_thrown_away(host: Host, phone
     }
     phone.page.evaluate('async (job) => (await import("/js/store.js")).putJob(job)', other)
     phone.page.reload()
-    phone.page.get_by_text("Harrow Court 1A").click()
+    phone.page.get_by_text("Quillet Yard 1A").click()
     phone.wait_for_engine()
     phone.follow("Niche depth")
     phone.type_in("2", "4")

@@ -62,7 +62,7 @@ def test_no_name_of_a_file_reaches_anything_else(open_page: Phone, name: str) ->
 def test_texts_of_a_job_never_become_markup(host: Host, phone: Phone, tmp_path: Path) -> None:
     from page.test_screens import DEMO
 
-    text = DEMO.read_text().replace("Harrow Court 3B, kitchen (invented demo)", MARKUP)
+    text = DEMO.read_text().replace("Quillet Yard 3B, kitchen (invented demo)", MARKUP)
     path = tmp_path / "hostile.toml"
     path.write_text(text)
     phone.open(host.url)

@@ -58,7 +58,7 @@ def test_a_new_niche_from_the_first_tap_to_the_verdict(host: Host, phone: Phone)
     phone.open(host.url)
     phone.tap("Start a new niche")
     phone.page.get_by_text("Measure one by one").click()
-    phone.page.locator("#field").fill("Harrow Court 7Z")
+    phone.page.locator("#field").fill("Quillet Yard 7Z")
     asked = "Name of the job"
     while asked != "Board size":
         asked = next_one(phone)
@@ -76,7 +76,7 @@ def test_a_new_niche_from_the_first_tap_to_the_verdict(host: Host, phone: Phone)
     phone.follow("Verdict")
     until_verdict(phone, "Holds|Holds if measured closely|Fails")
     (job,) = phone.jobs()
-    assert job["title"] == "Harrow Court 7Z"
+    assert job["title"] == "Quillet Yard 7Z"
     assert job["entries"]["niche.soffit"] == "7' 8 1/2\""
     assert job["entries"]["wall.stud_spots"] == ["6 3/8 in", "22 5/16 in"]
     text = phone.ask("write", text=job["text"], entries=job["entries"])["text"]
@@ -184,7 +184,7 @@ def test_the_sheet_is_made_on_the_phone(host: Host, phone: Phone, tmp_path: Path
     with phone.page.expect_download() as given:
         phone.tap("Save the sheet as a file")
     given.value.save_as(tmp_path / "sheet.html")
-    assert "Harrow Court 3B" in (tmp_path / "sheet.html").read_text()
+    assert "Quillet Yard 3B" in (tmp_path / "sheet.html").read_text()
     assert not phone.errors
 
 
@@ -206,7 +206,7 @@ def test_the_code_of_a_sheet_is_read_from_a_picture(host: Host, phone: Phone, ph
     phone.give_file("Scan it", photo)
     phone.page.get_by_text("Measure one by one").wait_for()
     (job,) = phone.jobs()
-    assert job["title"].startswith("Harrow Court 3B")
+    assert job["title"].startswith("Quillet Yard 3B")
     assert not phone.errors
 
 
@@ -234,7 +234,7 @@ def test_the_code_of_a_sheet_is_read_by_the_camera(
         phone.page.get_by_text("Code of the sheet").click()
         phone.tap("Scan it")
         phone.page.get_by_text("Measure one by one").wait_for()
-        assert phone.jobs()[0]["title"].startswith("Harrow Court 3B")
+        assert phone.jobs()[0]["title"].startswith("Quillet Yard 3B")
         assert not phone.errors
     finally:
         phone.turn_off()

@@ -21,7 +21,7 @@ from bracecalc.records.plan import LoadCase, Plan, RestraintKind
 
 EXACT = 1e-9
 LAGS = """
-title = "Harrow Court 7D, kitchen (invented for a test)"
+title = "Quillet Yard 7D, kitchen (invented for a test)"
 [niche]
 width = '33 1/4 in'
 depth = ['24 in', '23 7/8 in']

@@ -34,7 +34,7 @@ HOSTILE = {
     "controls": "3B\r\nnext\tline\x00\x08\x7f\x9b31m",
     "right to left": "3B \u202egnihton\u202c \u2066x\u2069",
     "markup": "<script>alert(1)</script> [a](javascript:b) **c**",
-    "very long": "Harrow Court " * 40,
+    "very long": "Quillet Yard " * 40,
     "one long word": "x" * 500,
     "capitals that grow": "\u00df" * 90,
     "separators": "a\u2028b\u2029c\u0085d",

@@ -1,4 +1,4 @@
-"""The rest of the job, on an invented niche of the Harrow Court apartments."""
+"""The rest of the job, on an invented niche of the Quillet Yard apartments."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ UNIT = Unit(
 
 def job(unit: Unit = UNIT, **given: Any) -> Job:
     return Job(
-        title="Harrow Court 3B, kitchen (invented)",
+        title="Quillet Yard 3B, kitchen (invented)",
         niche=Niche(width=(33.25, 33.125), depth=(24.75,)),
         wall=Wall(layers=()),
         unit=unit,
