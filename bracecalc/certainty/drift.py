@@ -8,17 +8,24 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from importlib.util import find_spec
+from typing import NamedTuple
 
 from bracecalc.certainty.held import SEARCHED, Measured, hold, measurements, verdict_of, worked_out
 from bracecalc.records.job import Job
 from bracecalc.records.plan import Plan, StackSupport, Verdict
-from bracecalc.records.site import Drift, Shares, Together, ToleranceReport
+from bracecalc.records.site import Drift, LimitKind, Shares, Together, ToleranceReport
 
 STEP = 0.125  # in: a verdict that changes and changes back within less is not looked for
 FIRST_STEP = 0.015625
 FINE = 1e-4  # in: how closely a limit is found
-EMBEDMENT = "embedment"
 SLOPE = 0.001  # in: by which a reading is moved to see which way each margin goes
+
+
+class Limit(NamedTuple):
+    """One limit: of which leg, board or load case, where there are several."""
+
+    kind: LimitKind
+    of: str = ""
 
 
 def tolerance_report(job: Job, plan: Plan) -> ToleranceReport:
@@ -128,7 +135,7 @@ def all_together(
     uncertain = tuple(reading for reading in readings if reading.uncertainty > 0.0)
     before = limits_of(job)
     after = [limits_of(reading.moved(job, SLOPE)) for reading in uncertain]
-    limit_of: dict[tuple[int, ...], str] = {}
+    limit_of: dict[tuple[int, ...], Limit] = {}
     for limit, room in before.items():
         signs = tuple(_worst_sense(limit, room, moved) for moved in after)
         if any(signs):
@@ -137,7 +144,7 @@ def all_together(
     for signs, limit in limit_of.items():
         change = first_change(_moved_together(job, uncertain, signs), verdict, SEARCHED)
         if change is not None:
-            found.append(Together(limit=limit, drift=change[0], becomes=change[1]))
+            found.append(Together(limit=_words(limit), drift=change[0], becomes=change[1]))
     return tuple(sorted(found, key=lambda one: one.drift))
 
 
@@ -154,31 +161,49 @@ def _moved_together(
     return verdict_at
 
 
-def _worst_sense(limit: str, before: float, moved: Mapping[str, float]) -> int:
+def _worst_sense(limit: Limit, before: float, moved: Mapping[Limit, float]) -> int:
     if limit not in moved:  # the screws no longer fit at all
-        return 1 if limit.startswith(EMBEDMENT) else 0
+        return 1 if limit.kind is LimitKind.EMBEDMENT else 0
     after = moved[limit]
     return 0 if abs(after - before) < 1e-9 else 1 if after < before else -1
 
 
-def limits_of(job: Job) -> dict[str, float]:
-    """Return every margin of a job's bracing by the name of its limit, in; more is safer."""
+def _words(limit: Limit) -> str:
+    match limit.kind:
+        case LimitKind.LEG_TRAVEL:
+            return f"travel of the {limit.of} leg"
+        case LimitKind.LEG_CARRYING:
+            return f"{limit.of} leg carrying"
+        case LimitKind.OVERLAP:
+            return "overlap"
+        case LimitKind.EMBEDMENT:
+            return f"embedment of the screws of board {limit.of}"
+        case LimitKind.FAR_SIDE:
+            return f"far side of the stud, screws of board {limit.of}"
+        case LimitKind.STRENGTH:
+            return f"strength in the {limit.of} case"
+        case _:
+            return limit.kind.value
+
+
+def limits_of(job: Job) -> dict[Limit, float]:
+    """Return every margin of a job's bracing by its limit, in; more is safer."""
     core = worked_out(job)
-    limits = {}
+    limits: dict[Limit, float] = {}
     underside = core.choice.restraint.target_height
     if core.legs is not None:
         for corner, leg in core.legs.items():
             words = corner.replace("_", " ")
-            limits[f"travel of the {words} leg"] = leg.travel - leg.extension
-            limits[f"{words} leg carrying"] = leg.extension - job.rules.leg_least
+            limits[Limit(LimitKind.LEG_TRAVEL, words)] = leg.travel - leg.extension
+            limits[Limit(LimitKind.LEG_CARRYING, words)] = leg.extension - job.rules.leg_least
     if underside is not None:
-        limits["rolling in"] = underside - core.band.low
+        limits[Limit(LimitKind.ROLLING_IN)] = underside - core.band.low
     if isinstance(core.support, StackSupport):
-        limits["overlap"] = core.support.overlap - job.rules.overlap
+        limits[Limit(LimitKind.OVERLAP)] = core.support.overlap - job.rules.overlap
     for row in core.screws:
-        limits[f"{EMBEDMENT} of the screws of board {row.board}"] = row.embedment
-        limits[f"far side of the stud, screws of board {row.board}"] = row.tip_to_far_side
+        limits[Limit(LimitKind.EMBEDMENT, f"{row.board}")] = row.embedment
+        limits[Limit(LimitKind.FAR_SIDE, f"{row.board}")] = row.tip_to_far_side
     for case in core.demand.cases:
         if case.utilisation is not None:
-            limits[f"strength in the {case.name} case"] = 1.0 - case.utilisation
+            limits[Limit(LimitKind.STRENGTH, case.name)] = 1.0 - case.utilisation
     return limits

@@ -5,13 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from bracecalc.check.heights import Change, Effort, Site, fine, floor, mark_up, other_height, shims
+from bracecalc.check.heights import Change, Effort, Site, floor, mark_up, other_height, shims
 from bracecalc.planning.bracing import Bracing
+from bracecalc.records.actions import (
+    AddBlocking,
+    BoardInFront,
+    OtherScrews,
+    Piece,
+    Rebuild,
+    ScrewSource,
+    ShimGap,
+    StandProuder,
+    ThinnerInFront,
+)
 from bracecalc.records.job import Job, Screws
-from bracecalc.records.plan import StackSupport, Studs
+from bracecalc.records.plan import StackSupport
 from bracecalc.records.site import AsFound
 from bracecalc.tables.load import tables_of
-from bracecalc.text.findings import Lengths
 
 HEIGHT_CODES = ("leg-travel-exceeded", "restraint-too-low", "does-not-go-in", "reach-uncertain")
 
@@ -65,21 +75,20 @@ def _shimmed_gap(job: Job, site: Site) -> Iterator[Change]:
     if site.gap <= 0.0:
         return
     rules = replace(job.rules, rear_rise=job.rules.rear_rise - site.gap)
-    text = f"Shim the gap of {fine(job, site.gap)} tight before bracing is relied on"
-    yield Change("gap", Effort.SHIM_GAP, text, replace(job, rules=rules))
+    yield Change(Effort.SHIM_GAP, (ShimGap(site.gap),), replace(job, rules=rules))
 
 
-def _screw_choices(job: Job, site: Site) -> Iterator[tuple[int, str, Screws]]:
+def _screw_choices(job: Job, site: Site) -> Iterator[tuple[int, ScrewSource, Screws]]:
     """Yield what screws may be used: those held to, those at hand, any that is stocked."""
     held = job.screws
-    yield 0, "", held
+    yield 0, ScrewSource.HELD, held
     if site.as_found.screws:
         at_hand = van_screws(site.screws, site.as_found)
         if at_hand != held:
-            yield Effort.SCREW_AT_HAND, "from the van", at_hand
+            yield Effort.SCREW_AT_HAND, ScrewSource.ON_HAND, at_hand
     elif site.screws != held and (site.screws.carried or site.screws.published):
-        yield Effort.SCREW_AT_HAND, "of those that the job lists", site.screws
-    yield Effort.SCREW_TO_FETCH, "to be fetched", replace(held, carried=(), published=())
+        yield Effort.SCREW_AT_HAND, ScrewSource.LISTED, site.screws
+    yield Effort.SCREW_TO_FETCH, ScrewSource.TO_FETCH, replace(held, carried=(), published=())
 
 
 def van_screws(given: Screws, as_found: AsFound) -> Screws:
@@ -95,37 +104,35 @@ def van_screws(given: Screws, as_found: AsFound) -> Screws:
 
 
 def _other_screws(job: Job, site: Site) -> Iterator[Change]:
-    for effort, where, screws in _screw_choices(job, site):
+    for effort, source, screws in _screw_choices(job, site):
         if effort > 0:
-            yield Change("screws", effort, f"Use other screws {where}", replace(job, screws=screws))
+            yield Change(effort, (OtherScrews(source),), replace(job, screws=screws))
 
 
 def _board_in_front(job: Job, site: Site) -> Iterator[Change]:
     built = job.built
     if built is None or not built.boards:
         return
-    lengths = Lengths(job)
-    for name, thickness in _front_boards(job):
-        boards = (*built.boards, thickness)
+    for board in _front_boards(job):
+        boards = (*built.boards, board.thickness)
         for effort, _, screws in _screw_choices(job, site):
             yield Change(
-                "front",
                 max(Effort.BOARD_IN_FRONT, effort + 1),
-                f"Add a {name} in front ({lengths.near(thickness)})",
+                (BoardInFront(board),),
                 replace(job, built=replace(built, boards=boards), screws=screws),
             )
 
 
-def _front_boards(job: Job) -> tuple[tuple[str, float], ...]:
+def _front_boards(job: Job) -> tuple[Piece, ...]:
     """Return boards that may go in front: the one-by of the same width, and one more alike."""
     tables, size = tables_of(job), job.boards.size
     found = []
     thin = tables.lumber.get(size.replace("2x", "1x", 1))
     if thin is not None:
-        found.append((thin.size, thin.thickness))
+        found.append(Piece(thin.size, thin.thickness))
     if thin is None or thin.size != size:
         full = job.boards.thickness
-        found.append((size, tables.lumber[size].thickness if full is None else full))
+        found.append(Piece(size, tables.lumber[size].thickness if full is None else full))
     return tuple(found)
 
 
@@ -133,16 +140,14 @@ def _thinner_in_front(job: Job, site: Site) -> Iterator[Change]:
     built = job.built
     if built is None or not built.boards:
         return
-    lengths = Lengths(job)
-    for name, thickness in _front_boards(job):
-        if thickness >= built.boards[-1] - 1e-9:
+    for board in _front_boards(job):
+        if board.thickness >= built.boards[-1] - 1e-9:
             continue
-        boards = (*built.boards[:-1], thickness)
+        boards = (*built.boards[:-1], board.thickness)
         for effort, _, screws in _screw_choices(job, site):
             yield Change(
-                "thinner",
                 max(Effort.BOARD_IN_FRONT, effort + 1),
-                f"Put a {name} ({lengths.near(thickness)}) in front instead of the board there",
+                (ThinnerInFront(board),),
                 replace(job, built=replace(built, boards=boards), screws=screws),
             )
 
@@ -166,14 +171,14 @@ def _wider_boards(job: Job, site: Site, *, boards_more: int = 0) -> Iterator[Cha
     """Yield the stack built anew of wider boards, and of more of them where that is asked."""
     for size in _wider(job):
         boards, built = replace(job.boards, size=size, width=None), job.built
-        text = f"Build the stack anew of {size}, underside where it is"
+        action = Rebuild(size)
         if built is not None and boards_more:
             added = (*built.boards, *built.boards[-1:] * boards_more)
             built = replace(built, boards=added)
-            text += f", of {len(added)} boards"
+            action = Rebuild(size, len(added))
         for effort, _, screws in _screw_choices(job, site):
             changed = replace(job, boards=boards, screws=screws, built=built)
-            yield Change("anew", max(Effort.WIDER_BOARDS, effort + 1), text, changed)
+            yield Change(max(Effort.WIDER_BOARDS, effort + 1), (action,), changed)
 
 
 def _blocking(job: Job, core: Bracing, site: Site) -> Iterator[Change]:
@@ -184,23 +189,12 @@ def _blocking(job: Job, core: Bracing, site: Site) -> Iterator[Change]:
     end = stack.length / 8.0
     places = tuple(stack.left_end + end + stack.length * step / 4.0 for step in range(4))
     wall = replace(job.wall, stud_spots=places, stud_layout=None)
-    text = f"Add solid blocking {_between(job, studs)}, behind the whole stack"
+    action = AddBlocking(() if studs is None else studs.spots)
     for effort, _, screws in _screw_choices(job, site):
         blocked = replace(job, wall=wall, screws=screws)
-        yield Change("blocking", max(Effort.BLOCKING, effort + 1), text, blocked)
+        yield Change(max(Effort.BLOCKING, effort + 1), (action,), blocked)
     for wider in _wider_boards(replace(job, wall=wall), site):
-        yield Change("blocking", Effort.BLOCKING + 1, f"{text}. {wider.text}", wider.job)
-
-
-def _between(job: Job, studs: Studs | None) -> str:
-    spots = () if studs is None else studs.spots
-    lengths = Lengths(job)
-    if len(spots) >= 2:
-        return "between the studs at " + " and ".join(lengths.near(spot) for spot in spots)
-    if len(spots) == 1:
-        at = lengths.near(spots[0])
-        return f"between the stud at {at} and the next ones to its left and right"
-    return "between the studs on either side"
+        yield Change(Effort.BLOCKING + 1, (action, *wider.actions), wider.job)
 
 
 def _prouder(job: Job) -> Iterator[Change]:
@@ -208,10 +202,8 @@ def _prouder(job: Job) -> Iterator[Change]:
     if least >= 0.0:
         return
     amount = mark_up(-least + job.rules.tape_uncertainty)
-    text = f"Let the unit stand {Lengths(job).near(amount)} farther out of the niche"
     yield Change(
-        "prouder",
         Effort.UNIT_PROUDER,
-        text,
+        (StandProuder(amount),),
         replace(job, unit=replace(job.unit, proud=job.unit.proud + amount)),
     )

@@ -30,6 +30,7 @@ from bracecalc.records.plan import (
 )
 from bracecalc.records.site import AsFound, Contact, LegTurn, Reading, SiteCheck
 from bracecalc.tables.load import tables_of
+from bracecalc.text.actions import changed_screw_words
 
 
 def check_site(job: Job, as_found: AsFound) -> SiteCheck:
@@ -52,6 +53,7 @@ def check_site(job: Job, as_found: AsFound) -> SiteCheck:
     missed = misses(found, site, planned=planned)
     todo, after = mend_whole(held, site) if missed else ((), found.verdict)
     final = make_plan(todo[-1].job) if todo else found
+    changed = changed_screws(planned, final, as_found)
     return SiteCheck(
         title=job.title,
         verdict=Verdict.FAILS if missed else found.verdict,
@@ -63,7 +65,8 @@ def check_site(job: Job, as_found: AsFound) -> SiteCheck:
         legs=leg_turns_at(found, as_found.legs),
         contact=contact_of(held, found, as_found),
         studs=stud_report(as_found, planned, found),
-        changes=changed_screws(planned, final, as_found),
+        changed_screws=changed,
+        changes=tuple(changed_screw_words(job, one) for one in changed),
         misses=missed,
         todo=todo,
         after=after,

@@ -16,15 +16,20 @@ from bracecalc.planning.reach import (
     reach_band,
     rolling_height,
 )
+from bracecalc.records.actions import (
+    Action,
+    ActionKind,
+    ChangeFloor,
+    MoveBoards,
+    Piece,
+    ShimUnder,
+)
 from bracecalc.records.job import Floor, Job, Screws
 from bracecalc.records.plan import CORNERS, Verdict
 from bracecalc.records.reference import PackerStock
 from bracecalc.records.site import AsFound
 from bracecalc.tables.load import tables_of
-from bracecalc.text.findings import Lengths
-from bracecalc.text.lengths import format_length
 
-FINE = 1.0 / 32.0  # in: sheet stock is thinner than its name by 1/32
 MARK = 0.0625  # in: changes are set out to sixteenths
 FARTHEST = 6.0  # in: the farthest that boards are moved
 MOST_SHIMS = 3
@@ -58,12 +63,16 @@ class Site:
 
 
 class Change(NamedTuple):
-    """A change not yet checked. Of one ``family`` the first that mends is enough."""
+    """Actions not yet checked, and the job with them done."""
 
-    family: str
     effort: int
-    text: str
+    actions: tuple[Action, ...]
     job: Job
+
+    @property
+    def kind(self) -> ActionKind:
+        """What is mainly done; of one kind the first that mends is enough."""
+        return self.actions[0].kind
 
 
 def _smallest(amounts: list[float], room: Callable[[float], Verdict]) -> float | None:
@@ -91,8 +100,9 @@ def other_height(job: Job, site: Site) -> Iterator[Change]:
     built = job.built
     if built is None or not built.boards:
         return
-    lengths, stands = Lengths(job), site.as_found.built
-    for sign, word in ((-1.0, "Lower"), (1.0, "Raise")):
+    stands = site.as_found.built
+    level = stands and site.gap > 0.0
+    for sign in (-1.0, 1.0):
         move = _smallest(
             [sign * mark for mark in _marks(FARTHEST)],
             lambda shift: _height_verdict(job, built.underside + shift),
@@ -102,19 +112,15 @@ def other_height(job: Job, site: Site) -> Iterator[Change]:
         under = built.underside + move
         if job.niche.soffit and under + _stack_height(job) > job.niche.lowest_soffit + 1e-9:
             continue
-        amount, at = lengths.near(abs(move)), lengths.near(under)
-        rules, effort = job.rules, Effort.MARK_ANEW
-        if stands:
-            effort = Effort.MOVE_BOARDS
-            text = f"{word} the boards by {amount}: underside at {at}"
-            if site.gap > 0.0:
-                text = f"{word} the boards and set them level: underside at {at}"
-                rules = replace(rules, rear_rise=rules.rear_rise - site.gap)
-        else:
-            side = "lower" if move < 0.0 else "higher"
-            text = f"Set the boards {amount} {side} than planned: underside at {at}"
+        rules = job.rules
+        if level:
+            rules = replace(rules, rear_rise=rules.rear_rise - site.gap)
         moved = replace(built, underside=under)
-        yield Change(word, effort, text, replace(job, built=moved, rules=rules))
+        yield Change(
+            Effort.MOVE_BOARDS if stands else Effort.MARK_ANEW,
+            (MoveBoards(by=move, underside=under, stand=stands, level=level),),
+            replace(job, built=moved, rules=rules),
+        )
 
 
 def _stack_height(job: Job) -> float:
@@ -132,15 +138,15 @@ def shims(job: Job, site: Site) -> Iterator[Change]:
     if not pieces:
         return
     total = sum(piece.thickness for piece in pieces)
-    names = " + ".join(f"{piece.name} ({fine(job, piece.thickness)})" for piece in pieces)
-    what = "boards" if built.boards else "soffit"
-    text = f"Shim under the {what} over the whole overlap with {names}"
-    if site.gap > 0.0:
-        text += f", and {fine(job, site.gap)} more at the end with the gap"
+    shim = ShimUnder(
+        boards=bool(built.boards),
+        pieces=tuple(Piece(piece.name, piece.thickness) for piece in pieces),
+        at_gap=max(0.0, site.gap),
+    )
     packers = built.packers if built.boards else (*built.packers, *(p.thickness for p in pieces))
     shimmed = replace(built, underside=built.underside - total, packers=packers)
     rules = replace(job.rules, rear_rise=job.rules.rear_rise - site.gap)
-    yield Change("shim", Effort.SHIM_UNDER, text, replace(job, built=shimmed, rules=rules))
+    yield Change(Effort.SHIM_UNDER, (shim,), replace(job, built=shimmed, rules=rules))
 
 
 def _pieces(job: Job, room: Callable[[float], Verdict]) -> tuple[PackerStock, ...]:
@@ -163,11 +169,6 @@ def _stock_sums(stocks: tuple[PackerStock, ...]) -> tuple[tuple[PackerStock, ...
     ]
     thickest_first = [tuple(sorted(one, key=lambda piece: -piece.thickness)) for one in sums]
     return tuple(sorted(thickest_first, key=lambda one: (len(one), sum(p.thickness for p in one))))
-
-
-def fine(job: Job, value: float) -> str:
-    """Return a thickness to the nearest 1/32 in, as shims are chosen."""
-    return format_length(value, units=job.units, grid=min(FINE, job.rules.rounding))
 
 
 def shims_for(job: Job, gap: float) -> tuple[str, ...]:
@@ -201,7 +202,6 @@ def _floor_change(job: Job, *, careful: bool) -> Change | None:
     travels = dict(zip(CORNERS, leg_travels(job), strict=True))
     path = rolling_height(job) - job.rules.roll_in - job.unit.highest
     plates, taken, heights = [], [], dict(spots)
-    lengths = Lengths(job)
     for corner in CORNERS:
         low = under - job.unit.height - travels[corner] + spare
         high = under - job.unit.height - job.rules.leg_least - spare
@@ -209,34 +209,25 @@ def _floor_change(job: Job, *, careful: bool) -> Change | None:
             return None
         if spots[corner] < low - 1e-9:
             amount = mark_up(low - spots[corner])
-            plates.append(f"{_words(corner)} {lengths.near(amount)}")
+            plates.append((corner, amount))
+            heights[corner] = spots[corner] + amount
         elif spots[corner] > high + 1e-9:
-            amount = -mark_up(spots[corner] - high)
-            taken.append(f"{_words(corner)} {lengths.near(-amount)}")
-        else:
-            continue
-        heights[corner] = spots[corner] + amount
+            amount = mark_up(spots[corner] - high)
+            taken.append((corner, amount))
+            heights[corner] = spots[corner] - amount
     # plates go in once the unit stands: the way in stays as high as it was; floor taken out lowers
     # it only where the leg spots are the way in
     kept = min(path, max(min(heights[c], spots[c]) for c in CORNERS))
     if job.floor.path_high is not None:
         kept = path
     wanted = under - job.rules.roll_in - job.unit.highest - spare
-    if kept > wanted + 1e-9:
-        amount = mark_up(kept - wanted)
-        taken.append(f"highest floor on the way in {lengths.near(amount)}")
-        kept -= amount
-    if not plates and not taken:
+    off_the_path = mark_up(kept - wanted) if kept > wanted + 1e-9 else 0.0
+    if not plates and not taken and not off_the_path:
         return None
-    changed = replace(floor_at(job.floor, heights), path_high=kept)
-    parts = []
-    if plates:
-        parts.append("put solid plates under the legs (" + ", ".join(plates) + ")")
-    if taken:
-        parts.append("take floor out (" + ", ".join(taken) + ")")
-    text = " and ".join(parts)
-    effort = Effort.TAKE_FLOOR_OUT if taken else Effort.PLATE_UNDER_LEG
-    return Change("floor", effort, text[0].upper() + text[1:], replace(job, floor=changed))
+    changed = replace(floor_at(job.floor, heights), path_high=kept - off_the_path)
+    effort = Effort.TAKE_FLOOR_OUT if taken or off_the_path else Effort.PLATE_UNDER_LEG
+    action = ChangeFloor(plates=tuple(plates), taken_out=tuple(taken), off_the_path=off_the_path)
+    return Change(effort, (action,), replace(job, floor=changed))
 
 
 def _wanted_underside(job: Job, spare: float) -> float:
@@ -265,7 +256,3 @@ def mark_up(value: float) -> float:
     (0.125, 0.125)
     """
     return -(-(value - 1e-9) // MARK) * MARK
-
-
-def _words(corner: str) -> str:
-    return corner.replace("_", " ")

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from bracecalc.mechanics.nds.spacing import least_distances
 from bracecalc.planning.reach import floor_uncertainty, rolling_height
+from bracecalc.records.actions import ChangedScrews
 from bracecalc.records.margins import margin
 from bracecalc.records.plan import (
     CORNERS,
@@ -19,10 +20,9 @@ from bracecalc.records.plan import (
     StackSupport,
     Verdict,
 )
-from bracecalc.records.site import AsFound, Point, Reading, StudReport
+from bracecalc.records.site import AsFound, LimitKind, Point, Reading, StudReport
 from bracecalc.tables.load import tables_of
 from bracecalc.text.findings import Lengths
-from bracecalc.text.screw_names import counter_size
 
 SPACINGS = (
     12.0,
@@ -38,9 +38,12 @@ class Limit(NamedTuple):
     """The room that one measurement has, to what, and whether the plan itself judges by it."""
 
     room: Margin | None
-    words: str
+    kind: LimitKind | None
     judged: bool = True
     failed: bool = False  # where there is no room to tell it by
+
+
+UNLIMITED = Limit(None, None)
 
 
 def points_of(as_found: AsFound, planned: Plan, found: Plan) -> tuple[Point, ...]:
@@ -71,7 +74,7 @@ def _point(
         planned=planned,
         found=None if reading is None else reading.mean,
         uncertainty=uncertainty if reading is None else reading.uncertainty(uncertainty),
-        limit=limit.words,
+        limit=limit.kind,
         margin=limit.room,
         verdict=_verdict(limit),
         measured=reading is not None,
@@ -111,7 +114,7 @@ def _niche_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Poi
     ):
         width = was if reading is None else reading.mean
         room = margin((job.niche.narrowest if width is None else width) - job.unit.width, (tape,))
-        yield _point(key, name, (was, reading), tape, Limit(room, "width of the unit", False))
+        yield _point(key, name, (was, reading), tape, Limit(room, LimitKind.UNIT_WIDTH, False))
     for key, name, was, reading in _several(
         "depth", "niche depth", as_found.depth, planned.job.niche.deepest
     ):
@@ -130,29 +133,29 @@ def _depth_limit(found: Plan, depth: float) -> Limit:
     job = found.job
     gap = depth - job.wall.finish_to_come - job.unit.depth + job.unit.proud
     if not isinstance(found.support, StackSupport):
-        return Limit(margin(gap, (job.rules.tape_uncertainty,)), "depth of the unit", False)
+        return Limit(margin(gap, (job.rules.tape_uncertainty,)), LimitKind.UNIT_DEPTH, False)
     over = found.support.stack.projection - gap - job.rules.overlap
     tape = (job.rules.tape_uncertainty,)
     if gap < over:
-        return Limit(margin(gap, tape), "depth of the unit", False)
-    return Limit(margin(over, tape), "overlap wanted")
+        return Limit(margin(gap, tape), LimitKind.UNIT_DEPTH, False)
+    return Limit(margin(over, tape), LimitKind.OVERLAP)
 
 
 def _roll_limit(found: Plan, height: float) -> Limit:
     job = found.job
     uncertainties = (job.rules.height_uncertainty, floor_uncertainty(job))
-    return Limit(margin(height - rolling_height(job), uncertainties), "rolling in", False)
+    return Limit(margin(height - rolling_height(job), uncertainties), LimitKind.ROLLING_IN, False)
 
 
 def _floor_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Point]:
     uncertainty = floor_uncertainty(planned.job)
     for corner, was in zip(CORNERS, planned.job.floor.spots, strict=True):
         name = corner.replace("_", " ")
-        limit = Limit(None, "")
+        limit = UNLIMITED
         if found.legs is not None:
             leg = found.legs[corner]
             up = leg.travel - leg.extension < leg.extension - found.job.rules.leg_least
-            limit = Limit(leg.margin, "leg travel" if up else "leg carrying")
+            limit = Limit(leg.margin, LimitKind.LEG_TRAVEL if up else LimitKind.LEG_CARRYING)
         yield _point(
             f"floor.{corner}",
             f"floor, {name}",
@@ -214,15 +217,13 @@ def _end_limit(found: Plan, spot: float) -> Limit:
     """Return the room of a stud to the ends of the boards; one that isn't used has no limit."""
     support = found.support
     if not isinstance(support, StackSupport) or support.studs is None or not support.screws:
-        return Limit(None, "")
+        return UNLIMITED
     if spot not in support.studs.used:
-        return Limit(None, "")
+        return UNLIMITED
     stack = support.stack
     end = max(least_distances(diameter=_diameter(found, row)).end for row in found.screws)
     room = min(spot - stack.left_end, stack.left_end + stack.length - spot) - end
-    return Limit(
-        margin(room, (found.job.rules.tape_uncertainty,)), "end distance of the screws", False
-    )
+    return Limit(margin(room, (found.job.rules.tape_uncertainty,)), LimitKind.BOARD_END, False)
 
 
 def _diameter(plan: Plan, row: ScrewRow) -> float:
@@ -259,7 +260,7 @@ def _layer_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Poi
 
 def _embedment_limit(planned: Plan, found: Plan) -> Limit:
     """Return the least room of the screws' embedment, of the planned screws where none fits now."""
-    words, thicker = "embedment of the screws", 0.0
+    kind, thicker = LimitKind.EMBEDMENT, 0.0
     rows = found.screws
     if not rows:
         rows = planned.screws
@@ -267,8 +268,8 @@ def _embedment_limit(planned: Plan, found: Plan) -> Limit:
     rooms = [row.embedment - thicker - row.required_embedment for row in rows]
     if not rooms:
         none = any(one.code == "no-stock-screw-long-enough" for one in found.findings)
-        return Limit(None, words, failed=none)
-    return Limit(margin(min(rooms), (found.job.rules.tape_uncertainty,)), words, judged=False)
+        return Limit(None, kind, failed=none)
+    return Limit(margin(min(rooms), (found.job.rules.tape_uncertainty,)), kind, judged=False)
 
 
 def _build_up(plan: Plan) -> float:
@@ -291,7 +292,7 @@ def _restraint_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator
             f"underside of {what}, {side}",
             (target, reading),
             uncertainty,
-            Limit(found.restraint.margin, "reach of the legs") if touches else Limit(None, ""),
+            Limit(found.restraint.margin, LimitKind.REACH) if touches else UNLIMITED,
             note="" if touches else "keeps a gap, shim it",
         )
     if not isinstance(found.support, StackSupport):
@@ -299,7 +300,7 @@ def _restraint_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator
     depth = None
     if isinstance(planned.support, StackSupport):
         depth = planned.support.stack.projection
-    limit = Limit(found.support.stack.overlap_margin, "overlap wanted")
+    limit = Limit(found.support.stack.overlap_margin, LimitKind.OVERLAP)
     for key, name, was, reading in _several("projection", "projection", as_found.projection, depth):
         yield _point(key, name, (was, reading), planned.job.rules.tape_uncertainty, limit)
 
@@ -319,7 +320,7 @@ def _screw_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Poi
             planned=None,
             found=None,
             uncertainty=None,
-            limit="",
+            limit=None,
             margin=None,
             verdict=Verdict.HOLDS if found.screws else Verdict.FAILS,
             measured=bool(as_found.screws),
@@ -327,23 +328,25 @@ def _screw_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Poi
         )
 
 
-def changed_screws(planned: Plan, final: Plan, as_found: AsFound) -> tuple[str, ...]:
-    """Return in words which screws are others than planned, once everything is done."""
+def changed_screws(planned: Plan, final: Plan, as_found: AsFound) -> tuple[ChangedScrews, ...]:
+    """Return which screws are others than planned, once everything is done."""
     before = {row.board: row for row in planned.screws}
-    lengths, changes = Lengths(final.job), []
-    on_packer = isinstance(final.support, PackerSupport)
+    changed = []
     for row in final.screws:
         was = before.get(row.board)
         if was is not None and _alike(was, row):
             continue
-        said = _screw_words(row, lengths, on_packer=on_packer)
-        text = f"Screws of {piece_word(final)} {row.board}: {said}"
-        if was is not None:
-            text += f", instead of {_screw_words(was, lengths, on_packer=on_packer)}"
-        if any(one.size == row.size and row.length in one.lengths for one in as_found.screws):
-            text += " (on the van)"
-        changes.append(text)
-    return tuple(changes)
+        changed.append(
+            ChangedScrews(
+                row=row,
+                was=was,
+                packers=isinstance(final.support, PackerSupport),
+                on_hand=any(
+                    one.size == row.size and row.length in one.lengths for one in as_found.screws
+                ),
+            )
+        )
+    return tuple(changed)
 
 
 def piece_word(plan: Plan) -> str:
@@ -358,13 +361,6 @@ def _alike(one: ScrewRow, other: ScrewRow) -> bool:
         other.per_stud,
         other.counterbore,
     )
-
-
-def _screw_words(row: ScrewRow, lengths: Lengths, *, on_packer: bool) -> str:
-    bored = f" in a counterbore of {lengths.near(row.counterbore)}" if row.counterbore else ""
-    where = "at each place" if on_packer else "on each stud"
-    size = counter_size(row.kind, row.size)
-    return f"{size} x {lengths.near(row.length)}{bored}, {row.per_stud} {where}"
 
 
 def stud_report(as_found: AsFound, planned: Plan, found: Plan) -> StudReport | None:

@@ -13,12 +13,11 @@ from bracecalc.check.changes import changes
 from bracecalc.check.heights import Site
 from bracecalc.planning.bracing import Bracing
 from bracecalc.planning.plan import make_plan, overall
+from bracecalc.records.actions import ActionKind, NewScrews
 from bracecalc.records.job import Job
-from bracecalc.records.plan import Finding, Plan, Severity, StackSupport, Verdict
-from bracecalc.records.reference import ScrewKind
+from bracecalc.records.plan import Finding, PackerSupport, Plan, Severity, Verdict
 from bracecalc.records.site import Miss, Remedy
-from bracecalc.text.findings import Lengths
-from bracecalc.text.screw_names import counter_size
+from bracecalc.text.actions import remedy_words
 
 MOST_STEPS = 4  # changes that are put together to mend the whole
 MOST_TRIED = 24  # states of the job that are looked at for that
@@ -49,16 +48,19 @@ def remedies(job: Job, core: Bracing, code: str, site: Site) -> tuple[Remedy, ..
         code: of the finding that fails.
         site: what else is known of the site.
     """
-    offered: dict[str, Remedy] = {}
+    offered: dict[ActionKind, Remedy] = {}
     for change in sorted(changes(job, core, code, site), key=lambda one: one.effort):
-        if change.family in offered:  # the smallest of its kind mends already
+        if change.kind in offered:  # the smallest of its kind mends already
             continue
         after = worked_out(change.job)
         if mends(core, code, after):
-            offered[change.family] = Remedy(
+            screws = _new_screws(core, after)
+            offered[change.kind] = Remedy(
                 mends=code,
                 effort=change.effort,
-                text=change.text + _with_screws(core, after),
+                actions=change.actions,
+                screws=screws,
+                text=remedy_words(job, change.actions, screws),
                 verdict=overall(after, after.findings),
                 job=change.job,
             )
@@ -122,19 +124,10 @@ def _after(job: Job, site: Site, remedy: Remedy) -> Site:
     return replace(site, gap=max(0.0, site.gap - shimmed)) if shimmed > 0.0 else site
 
 
-def _with_screws(before: Bracing, after: Bracing) -> str:
-    """Return in words which screws a change needs, where they are others than before."""
+def _new_screws(before: Bracing, after: Bracing) -> NewScrews | None:
+    """Return the screws that a change needs, where they are others than before."""
     was = [(row.size, row.length, row.per_stud) for row in before.screws]
     now = [(row.size, row.length, row.per_stud) for row in after.screws]
-    if now == was or not now or after.check is None:
-        return ""
-    outer, lengths = after.screws[-1], Lengths(after.check.setting.job)
-    kind = "screws" if outer.kind is ScrewKind.PUBLISHED else f"{outer.kind.value}s"
-    on_wall = isinstance(after.support, StackSupport)
-    piece = "front board" if on_wall else "lowest packer"
-    size = counter_size(outer.kind, outer.size)
-    text = f"; fix the {piece} with {size} x {lengths.near(outer.length)} {kind}"
-    if outer.counterbore > 0.0:
-        text += f" in a counterbore of {lengths.near(outer.counterbore)}"
-    where = "on each stud" if on_wall else "at each place"
-    return f"{text}, {outer.per_stud} {where}"
+    if now == was or not now:
+        return None
+    return NewScrews(after.screws[-1], isinstance(after.support, PackerSupport))

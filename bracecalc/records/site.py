@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from enum import StrEnum
 from typing import Any
 
+from bracecalc.records.actions import Action, ChangedScrews, NewScrews
 from bracecalc.records.job import CarriedScrew, Job
 from bracecalc.records.plain import plain
 from bracecalc.records.plan import MARGIN_TOLD, Finding, Margin, Plan, Verdict
@@ -75,12 +77,28 @@ class AsFound:
         return bool(self.board_left or self.board_right or self.projection)
 
 
+class LimitKind(StrEnum):
+    """What a measurement has room to."""
+
+    LEG_TRAVEL = "leg travel"
+    LEG_CARRYING = "leg carrying"
+    REACH = "reach of the legs"
+    ROLLING_IN = "rolling in"
+    UNIT_WIDTH = "width of the unit"
+    UNIT_DEPTH = "depth of the unit"
+    OVERLAP = "overlap wanted"
+    BOARD_END = "end distance of the screws"
+    EMBEDMENT = "embedment of the screws"
+    FAR_SIDE = "far side of the stud"
+    STRENGTH = "strength"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Point:
     """One measurement against the plan.
 
     ``found`` is None where it was not measured, or where what was found is no length (``note``).
-    ``limit`` says in words what the margin is the room to; no margin where nothing limits it.
+    ``limit`` is what the margin is the room to; no margin where nothing limits it.
     """
 
     TOLD = (
@@ -102,7 +120,7 @@ class Point:
     planned: float | None
     found: float | None
     uncertainty: float | None
-    limit: str
+    limit: LimitKind | None
     margin: Margin | None
     verdict: Verdict
     measured: bool
@@ -158,13 +176,16 @@ class StudReport:
 class Remedy:
     """A change that mends a miss; it was applied to the job and worked out again.
 
-    ``effort`` ranks: 1 is the least. ``job`` is the job with the change made.
+    ``effort`` ranks: 1 is the least. ``job`` is the job with the change made. ``text`` says
+    actions and screws in words; nothing is decided by it.
     """
 
     TOLD = ("mends", "effort", "text", "verdict")
 
     mends: str  # code of the finding
     effort: int
+    actions: tuple[Action, ...]  # in order
+    screws: NewScrews | None  # None: those that it had
     text: str
     verdict: Verdict  # of the bracing once it is made; other misses may be left
     job: Job
@@ -213,7 +234,8 @@ class SiteCheck:
     legs: Mapping[str, LegTurn]
     contact: Contact | None
     studs: StudReport | None
-    changes: tuple[str, ...]  # what holds, but otherwise than planned
+    changed_screws: tuple[ChangedScrews, ...]  # what holds, but otherwise than planned
+    changes: tuple[str, ...]  # the same in words
     misses: tuple[Miss, ...]
     todo: tuple[Remedy, ...]  # together they mend what can be mended, in this order
     after: Verdict  # of the whole once all of it is done

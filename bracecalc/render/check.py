@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from bracecalc.check.heights import fine
 from bracecalc.check.points import piece_word
+from bracecalc.records.actions import Action, MoveBoards, ShimGap, ShimUnder
 from bracecalc.records.job import Units
-from bracecalc.records.plan import Margin, RestraintKind, Severity, Verdict
+from bracecalc.records.plan import Margin, RestraintKind, ScrewRow, Severity, Verdict
 from bracecalc.records.site import Drift, LegTurn, Point, SiteCheck, ToleranceReport
 from bracecalc.render.document import Block, Grid, Items, Paragraph, Section
 from bracecalc.render.words import cautions, corner_words, open_words
+from bracecalc.text.actions import fine
 from bracecalc.text.findings import Lengths
 from bracecalc.text.lengths import parse_length
 
@@ -95,14 +96,21 @@ def verdict_words(check: SiteCheck) -> str:
 def _todo(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
     texts = [remedy.text for remedy in check.todo]
     # a remedy names the screws that it needs
-    texts.extend(one for one in check.changes if not any(_screw_of(one) in text for text in texts))
+    named = {_screw(one.screws.row) for one in check.todo if one.screws is not None}
+    texts.extend(
+        text
+        for one, text in zip(check.changed_screws, check.changes, strict=True)
+        if _screw(one.row) not in named
+    )
     if check.studs is not None:
         texts.extend(f"Measure again: {doubt}" for doubt in check.studs.doubtful)
     if check.legs and check.verdict is not Verdict.FAILS:
         texts.append("Turn the legs as in the table below; stop when paper just drags at both ends")
     # the gap can be shimmed once the other end bears
-    texts.extend(_gap_words(check, shimmed=any("gap" in text for text in texts)))
-    if not any("gap" in text for text in texts):  # a soffit's own gap, by its readings
+    shimmed = any(_fills_the_gap(action) for one in check.todo for action in one.actions)
+    shims_told = () if shimmed else tuple(_gap_words(check))
+    texts.extend(shims_told)
+    if not shimmed and not shims_told:  # a soffit's own gap, by its readings
         shims = (one for one in check.found.findings if one.code == "shim-the-gap")
         texts.extend(one.remedy.removesuffix(".") for one in shims)
     if texts:
@@ -110,23 +118,32 @@ def _todo(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
         yield Section("What to do", (Items(numbered),))
 
 
-def _screw_of(change: str) -> str:
-    """Return size and length out of the words of a changed screw."""
-    return change.partition(": ")[2].partition(" in")[0]
+def _screw(row: ScrewRow) -> tuple[str, float]:
+    return row.size, row.length
 
 
-def _gap_words(check: SiteCheck, *, shimmed: bool) -> Iterator[str]:
+def _fills_the_gap(action: Action) -> bool:
+    """Return whether an action leaves no gap at the end that the top doesn't touch."""
+    match action:
+        case ShimGap() | MoveBoards(level=True):
+            return True
+        case ShimUnder(at_gap=at_gap):
+            return at_gap > 0.0
+        case _:
+            return False
+
+
+def _gap_words(check: SiteCheck) -> Iterator[str]:
     contact = check.contact
     if contact is None or contact.first_end == "both":
         return
     other = "right" if contact.first_end == "left" else "left"
     what = GAP_BELOW.get(check.found.restraint.kind, "boards")
-    if not shimmed:
-        with_what = f" ({' + '.join(contact.shims)})" if contact.shims else ""
-        yield (
-            f"Shim the {fine(check.job, contact.gap)} gap between the top and the {what} at the "
-            f"{other} end{with_what}; the top touches at the {contact.first_end} end first"
-        )
+    with_what = f" ({' + '.join(contact.shims)})" if contact.shims else ""
+    yield (
+        f"Shim the {fine(check.job, contact.gap)} gap between the top and the {what} at the "
+        f"{other} end{with_what}; the top touches at the {contact.first_end} end first"
+    )
 
 
 def _contact(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
@@ -235,7 +252,7 @@ def _points(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
 
 
 def _told(point: Point) -> bool:
-    return bool(point.note) and (point.found is not None or point.limit == "")
+    return bool(point.note) and (point.found is not None or point.limit is None)
 
 
 def _point_row(point: Point, lengths: Lengths) -> tuple[str, ...]:

@@ -95,3 +95,25 @@ def test_the_columns_of_a_point_add_up() -> None:
     right = next(row for row in rows if row.startswith("floor, rear right"))
     assert left.split()[3:6] == ["0", "1/16", "+1/16"]
     assert right.split()[3:6] == ["0", "0", "0"]
+
+
+def test_a_screw_called_after_a_gap_takes_no_instruction_away() -> None:
+    def bolt(length: float) -> PublishedScrew:
+        return PublishedScrew(
+            size=f"invented gapbolt {length:g}", diameter=0.25, head_diameter=0.6, length=length,
+            thread_length=3.0, least_embedment=1.5, lateral=400.0, withdrawal=300.0,
+            pull_through=600.0, largest_gap=2.0, source="invented for a test",
+        )  # fmt: skip
+
+    given = job(screws=Screws(published=(bolt(4.0), bolt(5.25), bolt(5.75))))
+    target = make_plan(given).restraint.target_height
+    assert target is not None
+    on_hand = tuple(
+        CarriedScrew(size=one.size, lengths=(one.length,)) for one in given.screws.published[1:]
+    )
+    found = AsFound(
+        board_left=Reading((target,)), board_right=Reading((target + 0.125,)), screws=on_hand
+    )
+    check = check_site(given, found)
+    assert any("gapbolt" in one for one in check.changes)
+    assert "Shim the 1/8 in gap" in check_text(check)

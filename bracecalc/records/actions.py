@@ -1,0 +1,175 @@
+"""What a crew may do on site to put a deviation right, each with its figures. Inches.
+
+Heights are above the datum. The words are made in ``text/actions.py``.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import ClassVar, NamedTuple
+
+from bracecalc.records.plan import ScrewRow
+
+
+class ActionKind(StrEnum):
+    """What is done."""
+
+    SHIM_GAP = "shim the gap"
+    SHIM_UNDER = "shim under the restraint"
+    LOWER_BOARDS = "lower the boards"
+    RAISE_BOARDS = "raise the boards"
+    OTHER_SCREWS = "use other screws"
+    BOARD_IN_FRONT = "add a board in front"
+    THINNER_IN_FRONT = "put a thinner board in front"
+    REBUILD = "build the stack anew"
+    BLOCKING = "add solid blocking"
+    STAND_PROUDER = "let the unit stand prouder"
+    CHANGE_FLOOR = "change the floor"
+
+
+class ScrewSource(StrEnum):
+    """Where screws come from."""
+
+    HELD = "as planned"
+    ON_HAND = "on hand"
+    LISTED = "listed in the job"
+    TO_FETCH = "to be fetched"
+
+
+class Piece(NamedTuple):
+    """A stock piece by its name in the trade."""
+
+    name: str
+    thickness: float
+
+
+@dataclass(frozen=True, slots=True)
+class ShimGap:
+    """Fill the gap at the end of the restraint that the top does not touch."""
+
+    kind: ClassVar[ActionKind] = ActionKind.SHIM_GAP
+
+    gap: float
+
+
+@dataclass(frozen=True, slots=True)
+class ShimUnder:
+    """Fix pieces under the restraint over the whole overlap; ``at_gap`` more at its higher end."""
+
+    kind: ClassVar[ActionKind] = ActionKind.SHIM_UNDER
+
+    boards: bool  # under boards; else under the soffit
+    pieces: tuple[Piece, ...]
+    at_gap: float
+
+
+@dataclass(frozen=True, slots=True)
+class MoveBoards:
+    """Set the boards elsewhere: those that stand are taken down, others go up there at once."""
+
+    by: float  # up; below 0 down
+    underside: float
+    stand: bool
+    level: bool  # they stand out of level and are set level
+
+    @property
+    def kind(self) -> ActionKind:
+        """Whether they go down or up."""
+        return ActionKind.LOWER_BOARDS if self.by < 0.0 else ActionKind.RAISE_BOARDS
+
+
+@dataclass(frozen=True, slots=True)
+class OtherScrews:
+    """Use other screws than those held to."""
+
+    kind: ClassVar[ActionKind] = ActionKind.OTHER_SCREWS
+
+    source: ScrewSource
+
+
+@dataclass(frozen=True, slots=True)
+class BoardInFront:
+    """Add a board in front of the stack."""
+
+    kind: ClassVar[ActionKind] = ActionKind.BOARD_IN_FRONT
+
+    board: Piece
+
+
+@dataclass(frozen=True, slots=True)
+class ThinnerInFront:
+    """Put a thinner board in the place of the outermost one."""
+
+    kind: ClassVar[ActionKind] = ActionKind.THINNER_IN_FRONT
+
+    board: Piece
+
+
+@dataclass(frozen=True, slots=True)
+class Rebuild:
+    """Build the stack anew of another size; ``boards`` is their number where it changes too."""
+
+    kind: ClassVar[ActionKind] = ActionKind.REBUILD
+
+    size: str
+    boards: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class AddBlocking:
+    """Build solid blocking in behind the whole stack, between the studs at these spots."""
+
+    kind: ClassVar[ActionKind] = ActionKind.BLOCKING
+
+    studs: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StandProuder:
+    """Let the unit stand farther out of the niche."""
+
+    kind: ClassVar[ActionKind] = ActionKind.STAND_PROUDER
+
+    by: float
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeFloor:
+    """Put solid plates under legs, take floor out at others (CORNERS), or along the way in."""
+
+    kind: ClassVar[ActionKind] = ActionKind.CHANGE_FLOOR
+
+    plates: tuple[tuple[str, float], ...]
+    taken_out: tuple[tuple[str, float], ...]
+    off_the_path: float = 0.0  # off the highest floor on the way in
+
+
+Action = (
+    ShimGap
+    | ShimUnder
+    | MoveBoards
+    | OtherScrews
+    | BoardInFront
+    | ThinnerInFront
+    | Rebuild
+    | AddBlocking
+    | StandProuder
+    | ChangeFloor
+)
+
+
+class NewScrews(NamedTuple):
+    """The screws that the outermost board, or the lowest packer, gets instead of others."""
+
+    row: ScrewRow
+    packers: bool
+
+
+class ChangedScrews(NamedTuple):
+    """Screws of one board or packer that are others than planned, once everything is done."""
+
+    row: ScrewRow
+    was: ScrewRow | None  # None: the plan has none for it
+    packers: bool
+    on_hand: bool

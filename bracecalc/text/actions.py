@@ -1,0 +1,149 @@
+"""What a crew may do on site, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bracecalc.records.actions import (
+    Action,
+    AddBlocking,
+    BoardInFront,
+    ChangedScrews,
+    ChangeFloor,
+    MoveBoards,
+    NewScrews,
+    OtherScrews,
+    Rebuild,
+    ScrewSource,
+    ShimGap,
+    ShimUnder,
+    StandProuder,
+    ThinnerInFront,
+)
+from bracecalc.records.job import Job
+from bracecalc.records.plan import ScrewRow
+from bracecalc.records.reference import ScrewKind
+from bracecalc.text.findings import Lengths, joined
+from bracecalc.text.lengths import format_length
+from bracecalc.text.screw_names import counter_size
+
+FINE = 1.0 / 32.0  # in: sheet stock is thinner than its name by 1/32
+SOURCES = {
+    ScrewSource.HELD: "as planned",
+    ScrewSource.ON_HAND: "from the van",
+    ScrewSource.LISTED: "of those that the job lists",
+    ScrewSource.TO_FETCH: "to be fetched",
+}
+
+
+def fine(job: Job, value: float) -> str:
+    """Return a thickness to the nearest 1/32 in, as shims are chosen."""
+    return format_length(value, units=job.units, grid=min(FINE, job.rules.rounding))
+
+
+def remedy_words(job: Job, actions: Sequence[Action], screws: NewScrews | None) -> str:
+    """Return a remedy in words: its actions in order, and the screws that it needs."""
+    text = ". ".join(action_words(job, action) for action in actions)
+    return text if screws is None else f"{text}; {_new_screw_words(screws, Lengths(job))}"
+
+
+def action_words(job: Job, action: Action) -> str:
+    """Return one action as an instruction, without a full stop."""
+    lengths = Lengths(job)
+    match action:
+        case ShimGap(gap):
+            return f"Shim the gap of {fine(job, gap)} tight before bracing is relied on"
+        case ShimUnder():
+            return _shim_words(job, action)
+        case MoveBoards():
+            return _move_words(action, lengths)
+        case OtherScrews(source):
+            return f"Use other screws {SOURCES[source]}"
+        case BoardInFront(board):
+            return f"Add a {board.name} in front ({lengths.near(board.thickness)})"
+        case ThinnerInFront(board):
+            thick = lengths.near(board.thickness)
+            return f"Put a {board.name} ({thick}) in front instead of the board there"
+        case Rebuild(size, boards):
+            of = "" if boards is None else f", of {boards} boards"
+            return f"Build the stack anew of {size}, underside where it is{of}"
+        case AddBlocking(studs):
+            return f"Add solid blocking {_between(studs, lengths)}, behind the whole stack"
+        case StandProuder(by):
+            return f"Let the unit stand {lengths.near(by)} farther out of the niche"
+        case ChangeFloor():
+            return _floor_words(action, lengths)
+
+
+def changed_screw_words(job: Job, changed: ChangedScrews) -> str:
+    """Return screws that are others than planned, and what they are instead of."""
+    lengths, piece = Lengths(job), "packer" if changed.packers else "board"
+    text = f"Screws of {piece} {changed.row.board}: {_row_words(changed, changed.row, lengths)}"
+    if changed.was is not None:
+        text += f", instead of {_row_words(changed, changed.was, lengths)}"
+    return f"{text} (on the van)" if changed.on_hand else text
+
+
+def _row_words(changed: ChangedScrews, row: ScrewRow, lengths: Lengths) -> str:
+    bored = f" in a counterbore of {lengths.near(row.counterbore)}" if row.counterbore else ""
+    where = "at each place" if changed.packers else "on each stud"
+    size = counter_size(row.kind, row.size)
+    return f"{size} x {lengths.near(row.length)}{bored}, {row.per_stud} {where}"
+
+
+def _new_screw_words(screws: NewScrews, lengths: Lengths) -> str:
+    row = screws.row
+    kind = "screws" if row.kind is ScrewKind.PUBLISHED else f"{row.kind.value}s"
+    piece = "lowest packer" if screws.packers else "front board"
+    size = counter_size(row.kind, row.size)
+    text = f"fix the {piece} with {size} x {lengths.near(row.length)} {kind}"
+    if row.counterbore > 0.0:
+        text += f" in a counterbore of {lengths.near(row.counterbore)}"
+    where = "at each place" if screws.packers else "on each stud"
+    return f"{text}, {row.per_stud} {where}"
+
+
+def _shim_words(job: Job, action: ShimUnder) -> str:
+    names = " + ".join(f"{piece.name} ({fine(job, piece.thickness)})" for piece in action.pieces)
+    what = "boards" if action.boards else "soffit"
+    text = f"Shim under the {what} over the whole overlap with {names}"
+    if action.at_gap > 0.0:
+        text += f", and {fine(job, action.at_gap)} more at the end with the gap"
+    return text
+
+
+def _move_words(action: MoveBoards, lengths: Lengths) -> str:
+    amount, at = lengths.near(abs(action.by)), lengths.near(action.underside)
+    down = action.by < 0.0
+    if not action.stand:
+        side = "lower" if down else "higher"
+        return f"Set the boards {amount} {side} than planned: underside at {at}"
+    word = "Lower" if down else "Raise"
+    if action.level:
+        return f"{word} the boards and set them level: underside at {at}"
+    return f"{word} the boards by {amount}: underside at {at}"
+
+
+def _between(studs: Sequence[float], lengths: Lengths) -> str:
+    if not studs:
+        return "between the studs on either side"
+    if len(studs) == 1:
+        at = lengths.near(studs[0])
+        return f"between the stud at {at} and the next ones to its left and right"
+    return f"between the studs at {' and '.join(lengths.near(spot) for spot in studs)}"
+
+
+def _floor_words(action: ChangeFloor, lengths: Lengths) -> str:
+    plates, taken = (
+        [f"{corner.replace('_', ' ')} {lengths.near(amount)}" for corner, amount in places]
+        for places in (action.plates, action.taken_out)
+    )
+    if action.off_the_path:
+        taken.append(f"highest floor on the way in {lengths.near(action.off_the_path)}")
+    parts = []
+    if plates:
+        parts.append(f"put solid plates under the legs ({', '.join(plates)})")
+    if taken:
+        parts.append(f"take floor out ({', '.join(taken)})")
+    text = joined(parts)
+    return text[0].upper() + text[1:]
