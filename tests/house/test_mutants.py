@@ -1,4 +1,4 @@
-"""The maker of mutants makes what it says; that the tests notice them is tried by hand and in CI."""
+"""The maker of mutants makes what it says; whether tests notice them is tried by hand and in CI."""
 
 from __future__ import annotations
 
