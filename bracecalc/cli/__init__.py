@@ -1,5 +1,5 @@
 """The command line: one file a command.
 
 May import: certainty, check, cutting, drawing, errors, jobfile, order, page, planning, records,
-render, schema, tables, text, writing.
+render, tables, text, writing.
 """

@@ -8,25 +8,23 @@ import click
 
 from bracecalc.errors import OutputError
 from bracecalc.jobfile.answers import SEVERAL
-from bracecalc.jobfile.readers import TWO_LENGTHS, Context, Entry, compiled, items_of
+from bracecalc.jobfile.readers import (
+    DIMENSIONS,
+    TWO_LENGTHS,
+    Context,
+    Entry,
+    compiled,
+    items_of,
+)
 from bracecalc.jobfile.write import length_text
 from bracecalc.records.job import Units
-from bracecalc.schema import Group, Key, Kind, default_of
+from bracecalc.records.keys import Group, Key, Kind
 from bracecalc.tables.load import load_tables
 from bracecalc.text.lengths import Dimension, QuantityError, parse_length
 
 WIDTH = 80
 INDENT = "  "
 STOPPED = "stopped before the last answer; nothing was written"
-_WANTED = {
-    Kind.FORCE: Dimension.FORCE,
-    Kind.PRESSURE: Dimension.PRESSURE,
-    Kind.RATE: Dimension.RATE,
-    Kind.ANGLE: Dimension.ANGLE,
-    Kind.TEMPERATURE: Dimension.TEMPERATURE,
-    Kind.COUNT: Dimension.COUNT,
-    Kind.PLAIN: Dimension.PLAIN,
-}
 
 
 class Interview:
@@ -66,7 +64,7 @@ class Interview:
             enter: what Enter comes to, where the schema's words don't fit a question.
         """
         entry = compiled().single[path]
-        shown = _text(default_of(entry.group, entry.key), self._units) if default else ""
+        shown = _text(entry.key.default, self._units) if default else ""
         answer = self._answer(path, entry, shown, skip=skip, enter=enter)
         if answer is None:
             self.values.pop(path, None)
@@ -78,7 +76,7 @@ class Interview:
         """Ask for each key of a table; those that need not be there are skipped with Enter."""
         for entry in compiled().single.values():
             if entry.group.path == path:
-                self.ask(entry.group.path_of(entry.key), skip=not _must(entry.group, entry.key))
+                self.ask(entry.group.path_of(entry.key), skip=not entry.key.required)
 
     def ask_items(self, path: str, one: str) -> None:
         """Ask for the tables of an array until there are no more.
@@ -92,7 +90,7 @@ class Interview:
             item: dict[str, object] = {}
             for entry in compiled().arrays[path].values():
                 label = f"{path}.{len(items) + 1}.{entry.key.name}"
-                skip = not _must(entry.group, entry.key)
+                skip = not entry.key.required
                 answer = self._answer(label, entry, "", skip=skip)
                 if answer is not None:
                     item[entry.key.name] = answer
@@ -158,7 +156,7 @@ class Interview:
         schema = compiled()
         if path in schema.single:
             entry = schema.single[path]
-            self.ask(path, skip=not _must(entry.group, entry.key))
+            self.ask(path, skip=not entry.key.required)
         elif path in ("wall.layers", "niche.soffit_layers"):
             self.ask_layers(path, schema.groups[path].what, skip=path != "wall.layers")
         elif path in schema.arrays:
@@ -228,16 +226,10 @@ class Interview:
             self.say(f"One of: {names}", indent=INDENT)
         elif key.kind is Kind.CHOICE:
             self.say(f"One of: {', '.join(key.choices)}", indent=INDENT)
-        elif key.kind in _WANTED:
-            self.say(_WANTED[key.kind].wanted, indent=INDENT)
+        elif DIMENSIONS.get(key.kind, Dimension.LENGTH) is not Dimension.LENGTH:
+            self.say(DIMENSIONS[key.kind].wanted, indent=INDENT)
         else:
             self.say(f"{key.kind.value}, as 33 1/4 in, 7 ft 0.25 in or 845 mm", indent=INDENT)
-
-
-def _must(group: Group, key: Key) -> bool:
-    from bracecalc.schema import is_required
-
-    return is_required(group, key)
 
 
 def _kept(entry: Entry, text: object, context: Context) -> object:

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from bracecalc.jobfile.write import comment_lines, quoted
-from bracecalc.schema import GROUPS, Group, Key, Kind
+from bracecalc.records.job import job_groups
+from bracecalc.records.keys import Group, Key, Kind
 
 IN_QUOTES = (Kind.TEXT, Kind.CHOICE, Kind.NAME, Kind.FILE)
 SEVERAL = (Kind.LENGTHS, Kind.SPOTS, Kind.RANGE, Kind.PAIR)
@@ -28,7 +29,7 @@ def answers_to_toml(values: Mapping[str, object]) -> str:
     """
     lines: list[str] = []
     opened = ""
-    for group in GROUPS:
+    for group in job_groups():
         if group.many:
             lines.extend(_tables(group, values.get(group.path)))
             continue
@@ -46,7 +47,7 @@ def _body(group: Group, values: Mapping[str, object]) -> Iterator[str]:
         if path in values:
             yield from comment_lines(key.what)
             yield f"{key.name} = {_typed(key, values[path])}"
-    for inner in GROUPS:  # an empty list has no table to stand in but its parent's
+    for inner in job_groups():  # an empty list has no table to stand in but its parent's
         parent, _, name = inner.path.rpartition(".")
         if inner.many and parent == group.path and values.get(inner.path) == [] and not group.slot:
             yield from comment_lines(inner.what)

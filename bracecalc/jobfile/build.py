@@ -10,7 +10,7 @@ from typing import Any
 from bracecalc.errors import JobError
 from bracecalc.jobfile.checks import CROSS_CHECKS, Draft
 from bracecalc.jobfile.paths import near, nearest_key, numbered, shown
-from bracecalc.jobfile.readers import Compiled, Context, Entry, compiled, items_of
+from bracecalc.jobfile.readers import ANY_TABLE, Compiled, Context, Entry, compiled, items_of
 from bracecalc.records.job import (
     Boards,
     Built,
@@ -29,7 +29,6 @@ from bracecalc.records.job import (
 )
 from bracecalc.records.reference import Tables
 from bracecalc.records.surroundings import DoorSwing, FloorLoad, Opening, Route, Surroundings
-from bracecalc.schema import ANY_TABLE, Group, is_required
 from bracecalc.text.lengths import QuantityError
 
 _ALWAYS = ("niche", "unit")  # tables that every job has
@@ -203,14 +202,9 @@ def _read_item(
             draft.mistake(f"{path}.{name}", shown(value), str(error))
             fields[entry.field] = None
     for name, entry in entries.items():
-        if entry.field not in fields and _required(entry.group, name):
+        if entry.field not in fields and entry.key.required:
             draft.missing(f"{path}.{name}", f"{entry.key.kind.value}: {entry.key.what}")
     return fields
-
-
-@lru_cache(maxsize=512)
-def _required(group: Group, name: str) -> bool:
-    return any(key.name == name and is_required(group, key) for key in group.keys)
 
 
 def _unknown(path: str, draft: Draft, meant: str) -> None:
@@ -222,7 +216,7 @@ def _unknown(path: str, draft: Draft, meant: str) -> None:
 def _required_keys() -> Mapping[str, tuple[Entry, ...]]:
     needed: dict[str, list[Entry]] = {}
     for entry in compiled().single.values():
-        if is_required(entry.group, entry.key):
+        if entry.key.required:
             needed.setdefault(entry.slot, []).append(entry)
     return {slot: tuple(entries) for slot, entries in needed.items()}
 

@@ -6,8 +6,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from bracecalc.errors import JobError, Mistake
-from bracecalc.jobfile.readers import Compiled, compiled
-from bracecalc.schema import ANY_TABLE
+from bracecalc.jobfile.readers import ANY_TABLE, Compiled, compiled
 
 LONGEST_KEY = 100
 EXPECTED_ELSEWHERE = {

@@ -7,31 +7,20 @@ from functools import cache
 from typing import Any
 
 from bracecalc.errors import JobError, Mistake
-from bracecalc.records.job import Job
-from bracecalc.schema import GROUPS
-from bracecalc.schema.model import Kind
+from bracecalc.jobfile.readers import DIMENSIONS
+from bracecalc.records.job import Job, job_groups
 from bracecalc.text.lengths import Dimension, QuantityError, parse_quantity
-
-DIMENSIONS = {
-    Kind.FORCE: Dimension.FORCE,
-    Kind.PRESSURE: Dimension.PRESSURE,
-    Kind.RATE: Dimension.RATE,
-    Kind.ANGLE: Dimension.ANGLE,
-    Kind.TEMPERATURE: Dimension.TEMPERATURE,
-    Kind.COUNT: Dimension.COUNT,
-    Kind.PLAIN: Dimension.PLAIN,
-}
 
 
 @cache
 def _dimensions() -> dict[tuple[type[Any], str], Dimension]:
     """Return the dimension of each field of a record that is no length."""
     return {
-        (group.record, key.target): DIMENSIONS[key.kind]
-        for group in GROUPS
+        (group.record, key.field): DIMENSIONS[key.kind]
+        for group in job_groups()
         if group.record is not None
         for key in group.keys
-        if key.kind in DIMENSIONS
+        if DIMENSIONS.get(key.kind, Dimension.LENGTH) is not Dimension.LENGTH
     }
 
 

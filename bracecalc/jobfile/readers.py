@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from enum import StrEnum
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from bracecalc.records.job import Layer, Units
+from bracecalc.records.job import Layer, Units, job_groups
+from bracecalc.records.keys import ANY, Group, Key, Kind
 from bracecalc.records.reference import Tables
-from bracecalc.schema import GROUPS, Group, Key, Kind, default_of
 from bracecalc.text.lengths import Dimension, QuantityError, parse_length, parse_quantity
 
 LONGEST_NAME = 200
@@ -18,7 +17,11 @@ MOST_READINGS = 1000
 TWO_LENGTHS = "['32 in', '34 in']"  # the example in a file
 FEW_NAMES = 120  # characters; a table of so few names is listed whole
 
-_DIMENSIONS = {
+ANY_TABLE = ("as_found", "as_found_record")  # read by the check on site, passed on as they are
+DIMENSIONS = {
+    **dict.fromkeys(
+        (Kind.LENGTH, Kind.LENGTHS, Kind.SPOTS, Kind.RANGE, Kind.PAIR), Dimension.LENGTH
+    ),
     Kind.FORCE: Dimension.FORCE,
     Kind.PRESSURE: Dimension.PRESSURE,
     Kind.RATE: Dimension.RATE,
@@ -26,6 +29,20 @@ _DIMENSIONS = {
     Kind.TEMPERATURE: Dimension.TEMPERATURE,
     Kind.COUNT: Dimension.COUNT,
     Kind.PLAIN: Dimension.PLAIN,
+}
+_SHOWN = {
+    Dimension.LENGTH: (" in", 1.0),
+    Dimension.FORCE: (" lb", 1.0),
+    Dimension.PRESSURE: (" psf", 1.0),
+    Dimension.RATE: (" lb/in", 1.0),
+    Dimension.ANGLE: (" deg", 1.0),
+    Dimension.TEMPERATURE: (" degF", 1.0),
+}
+_SHOWN_METRIC = {
+    Dimension.LENGTH: (" mm", 25.4),
+    Dimension.FORCE: (" kg", 0.45359237),
+    Dimension.PRESSURE: (" kPa", 0.047880259),
+    Dimension.RATE: (" N/mm", 0.17512684),
 }
 _FLAGS = {"true": True, "yes": True, "false": False, "no": False}
 _DIGIT = "[0-9\u00bc-\u00be\u2150-\u215e]"
@@ -73,11 +90,10 @@ def compiled() -> Compiled:
     arrays: dict[str, dict[str, Entry]] = {}
     groups: dict[str, Group] = {}
     tables: set[str] = set()
-    for group in GROUPS:
+    for group in job_groups():
         groups[group.name] = group
         entries = {
-            key.name: Entry(group, key, group.name, key.target, reader_of(group, key))
-            for key in group.keys
+            key.name: Entry(group, key, group.name, key.field, reader_of(key)) for key in group.keys
         }
         if group.many:
             arrays[group.path] = entries
@@ -87,7 +103,7 @@ def compiled() -> Compiled:
     return Compiled(single, arrays, groups, frozenset(tables))
 
 
-def reader_of(group: Group, key: Key) -> Reader:
+def reader_of(key: Key) -> Reader:
     """Return the function that reads and checks one key."""
     kind = key.kind
     if kind is Kind.LENGTH:
@@ -96,44 +112,75 @@ def reader_of(group: Group, key: Key) -> Reader:
         return _lengths_reader(key)
     if kind in (Kind.RANGE, Kind.PAIR):
         return _pair_reader(key)
-    if kind in _DIMENSIONS:
-        return _quantity_reader(key, _DIMENSIONS[kind])
+    if kind in DIMENSIONS:
+        return _quantity_reader(key, DIMENSIONS[kind])
     if kind is Kind.CHOICE:
-        return _choice_reader(key, default_of(group, key))
+        return _choice_reader(key)
     if kind is Kind.NAME:
         return _name_reader(key)
     return _read_flag if kind is Kind.FLAG else _read_text
 
 
-def limits_in_words(key: Key) -> str:
-    """Return what the limits of a key ask for, as ``more than 0 and at most 4`` or ``1 to 3``."""
-    if key.least is not None and key.most is not None:
-        return f"{key.least:g} to {key.most:g}"
+def limits_in_words(key: Key, units: Units = Units.INCH) -> str:
+    """Return what the limits of a key ask for, empty where it has none.
+
+    >>> from bracecalc.records.keys import keys_of
+    >>> from bracecalc.records.niche import Layer, Niche
+    >>> limits_in_words(keys_of(Niche)[0])
+    '8 in to 120 in'
+    >>> limits_in_words(keys_of(Layer)[1], Units.MM)
+    'more than 0 and at most 152.4 mm'
+    """
+    within, shown = key.within, _figure(DIMENSIONS.get(key.kind, Dimension.PLAIN), units)
+    if within.least is not None and within.most is not None:
+        return f"{shown(within.least)} to {shown(within.most)}"
     parts = []
-    if key.above is not None:
-        parts.append(f"more than {key.above:g}")
-    if key.least is not None:
-        parts.append(f"{key.least:g} or more")
-    if key.most is not None:
-        parts.append(f"at most {key.most:g}")
+    if within.above is not None:
+        parts.append(f"more than {shown(within.above)}")
+    if within.least is not None:
+        parts.append(f"{shown(within.least)} or more")
+    if within.most is not None:
+        parts.append(f"at most {shown(within.most)}")
     return " and ".join(parts)
 
 
-def _check(number: float, key: Key) -> None:
-    low = (key.above is not None and not number > key.above) or (
-        key.least is not None and not number >= key.least
-    )
-    if low or (key.most is not None and not number <= key.most):
-        raise QuantityError(f"{limits_in_words(key)} ({key.what})")
+def _figure(dimension: Dimension, units: Units) -> Callable[[float], str]:
+    """Return how a limit is written, in the units of the job."""
+    unit, factor = _SHOWN.get(dimension, ("", 1.0))
+    if units is Units.MM:
+        unit, factor = _SHOWN_METRIC.get(dimension, (unit, factor))
+
+    def shown(value: float) -> str:
+        if not value and dimension is not Dimension.TEMPERATURE:
+            return "0"
+        return f"{round(value * factor, 1):g}{unit}" if factor != 1.0 else f"{value:g}{unit}"
+
+    return shown
+
+
+def _check(number: float, key: Key, value: object, context: Context) -> None:
+    """Refuse a value past its limits, with the reading that would fit.
+
+    Raises:
+        QuantityError: naming the limits in the units of the job.
+    """
+    if key.within.holds(number):
+        return
+    from bracecalc.text.slips import likely
+
+    right = f"{limits_in_words(key, context.units)} ({key.what})"
+    dimension = DIMENSIONS.get(key.kind, Dimension.PLAIN)
+    meant = likely(value, dimension, context.units, key.within)
+    raise QuantityError(f"{right}; {meant}" if meant else right)
 
 
 def _length_reader(key: Key) -> Reader:
-    if key.above is None and key.least is None and key.most is None:
+    if key.within == ANY:
         return lambda value, context: parse_length(value, units=context.units)
 
     def read(value: object, context: Context) -> float:
         number = parse_length(value, units=context.units)
-        _check(number, key)
+        _check(number, key, value, context)
         return number
 
     return read
@@ -190,15 +237,14 @@ def _quantity_reader(key: Key, dimension: Dimension) -> Reader:
         if load and context.loads_bare and type(value) in (int, float):
             value = f"{value!r} {dimension.unit}"
         number = parse_quantity(value, dimension)
-        _check(number, key)
+        _check(number, key, value, context)
         return int(number) if whole else number
 
     return read
 
 
-def _choice_reader(key: Key, default: object) -> Reader:
-    convert: Callable[[str], str] = type(default) if isinstance(default, StrEnum) else str
-    choices = {choice.casefold(): convert(choice) for choice in key.choices}
+def _choice_reader(key: Key) -> Reader:
+    choices = {choice.casefold(): choice for choice in key.choices}
     wanted = " or ".join(f'"{choice}"' for choice in key.choices)
 
     def read(value: object, context: Context) -> str:

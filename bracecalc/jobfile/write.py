@@ -9,9 +9,9 @@ from datetime import date, datetime, time
 from typing import Any
 
 from bracecalc.records.conversions import MM_PER_INCH
-from bracecalc.records.job import Floor, Job, Units
+from bracecalc.records.job import Floor, Job, Units, job_groups
+from bracecalc.records.keys import Group, Key, Kind
 from bracecalc.records.plan import CORNERS
-from bracecalc.schema import GROUPS, Group, Key, Kind, default_of
 from bracecalc.text.lengths import Dimension, format_length, parse_length, parse_quantity
 
 WIDTH = 80
@@ -59,7 +59,7 @@ class _Writer:
         self._open = ""
 
     def lines(self) -> Iterator[str]:
-        for group in GROUPS:
+        for group in job_groups():
             record = _record_of(self.job, group)
             if record is None:
                 continue
@@ -82,7 +82,7 @@ class _Writer:
 
     def _table(self, group: Group, record: Any) -> Iterator[str]:
         body = [line for key in group.keys for line in self._key(group, key, record)]
-        for inner in GROUPS:
+        for inner in job_groups():
             if inner.many and inner.path.rpartition(".")[0] == group.path and group.path:
                 body.extend(self._array(inner, record))
         if not body and not _stands_empty(group, record):
@@ -97,7 +97,7 @@ class _Writer:
         if value is None:
             return
         told = key.name == "title" or (self.comments and key.told)
-        if value == default_of(group, key) and not told:
+        if value == key.default and not told:
             return
         if self.comments:
             yield from comment_lines(key.what)
@@ -126,8 +126,8 @@ class _Writer:
     def _inline(self, group: Group, item: Any) -> str:
         pairs = []
         for key in group.keys:
-            value = getattr(item, key.target)
-            if value is not None and value != default_of(group, key):
+            value = getattr(item, key.field)
+            if value is not None and value != key.default:
                 pairs.append((key.name, self._written(key, value)))
         if not self.comments:
             return "{" + ",".join(f"{name}={text}" for name, text in pairs) + "}"
@@ -292,7 +292,7 @@ def _less(total: float, part: float) -> float:
 def _value_of(group: Group, key: Key, record: Any) -> Any:
     if isinstance(record, Mapping):
         return record.get(key.name)
-    return getattr(record, key.target)
+    return getattr(record, key.field)
 
 
 def _stands_empty(group: Group, record: Any) -> bool:

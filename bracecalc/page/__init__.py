@@ -1,4 +1,4 @@
 """The pocket page: the same engine in a phone's browser, with no signal.
 
-May import: check, drawing, errors, jobfile, planning, records, render, schema, tables, text.
+May import: check, drawing, errors, jobfile, planning, records, render, tables, text.
 """

@@ -14,8 +14,9 @@ from typing import Any
 
 from bracecalc.errors import JobError, Mistake
 from bracecalc.jobfile.as_found import SIDES, split_points
+from bracecalc.records.job import job_groups
+from bracecalc.records.keys import Kind, find_key
 from bracecalc.records.plan import CORNERS
-from bracecalc.schema import Kind, find_key
 
 OWN = "~"
 BARE = "~bare"  # what the page gives as the material of a wall that has no finish
@@ -193,7 +194,7 @@ def _is_length(path: str) -> bool:
         return True
     plain = ".".join(part for part in path.split(".") if not part.isdigit())
     try:
-        kind = find_key(plain)[1].kind
+        kind = find_key(job_groups(), plain)[1].kind
     except ValueError:
         return False
     return kind in (Kind.LENGTH, Kind.LENGTHS, Kind.SPOTS)

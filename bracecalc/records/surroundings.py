@@ -5,65 +5,127 @@ Nothing here has a default that stands for a measurement: what is not given is n
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from bracecalc.records.keys import Kind, Range, Readings, Within, key, record, table
 
-Range = tuple[float, float]
+_WIDTH = Within(8, 120)
+_HEIGHT = Within(12, 240)
+_DEPTH = Within(6, 60)
+_MOVED = Within(6, 180)
+_TOLERANCE = Within(0, 6, usual=(0, 2))
+_PLACE = Within(-120, 240)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Opening:
     """The finished opening as read, and what the unit's sheet asks for."""
 
-    width_range: Range | None = None
-    height_range: Range | None = None
-    depth_range: Range | None = None
-    height: tuple[float, ...] = ()  # readings; width and depth are those of the niche
-    diagonals: Range | None = None
-    out_of_plumb: tuple[float, ...] = ()  # each side, over its height
-    square_tolerance: float | None = None  # greatest difference of the diagonals
-    plumb_tolerance: float | None = None
-    level_tolerance: float | None = None  # greatest difference of the floor at the leg spots
+    width_range: Range | None = key(
+        Kind.RANGE, "width that the unit's sheet allows", default=None, within=_WIDTH
+    )
+    height_range: Range | None = key(
+        Kind.RANGE, "height that the unit's sheet allows", default=None, within=_HEIGHT
+    )
+    depth_range: Range | None = key(
+        Kind.RANGE, "depth that the unit's sheet allows", default=None, within=_DEPTH
+    )
+    height: Readings = key(  # width and depth are those of the niche
+        Kind.LENGTHS,
+        "floor to head, read at left, middle and right",
+        default=(),
+        within=_HEIGHT,
+    )
+    diagonals: Range | None = key(
+        Kind.PAIR, "the two diagonals of the opening", default=None, within=Within(12, 300)
+    )
+    out_of_plumb: Readings = key(
+        Kind.LENGTHS,
+        "how far each side leans, over its height",
+        default=(),
+        within=Within(-12, 12, usual=(-2, 2)),
+    )
+    square_tolerance: float | None = key(
+        Kind.LENGTH, "most that the diagonals may differ", default=None, within=_TOLERANCE
+    )
+    plumb_tolerance: float | None = key(
+        Kind.LENGTH, "most that a side may lean", default=None, within=_TOLERANCE
+    )
+    level_tolerance: float | None = key(
+        Kind.LENGTH,
+        "most that the floor may differ at the legs",
+        default=None,
+        within=_TOLERANCE,
+    )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Doorway:
     """A door or corridor on the way in. No height: nothing overhead."""
 
-    name: str
-    width: float
-    height: float | None = None
+    name: str = key(Kind.TEXT, "what it is called")
+    width: float = key(Kind.LENGTH, "clear width", within=Within(6, 240, usual=(18, 144)))
+    height: float | None = key(
+        Kind.LENGTH,
+        "clear height; leave out in a corridor",
+        default=None,
+        within=Within(24, 240, usual=(60, 144)),
+    )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Route:
     """The way in, and the size of the load as it travels (packaging, dolly, handles)."""
 
-    ceiling: float | None = None
-    moving_height: float | None = None
-    moving_width: float | None = None
-    moving_depth: float | None = None
-    trim_off_height: float | None = None
-    trim_off_depth: float | None = None
-    doorways: tuple[Doorway, ...] = ()
+    ceiling: float | None = key(
+        Kind.LENGTH,
+        "floor to ceiling where the unit is stood up",
+        default=None,
+        within=Within(36, 480, usual=(72, 240)),
+    )
+    moving_height: float | None = key(
+        Kind.LENGTH, "height of the unit as it travels", default=None, within=_MOVED
+    )
+    moving_width: float | None = key(
+        Kind.LENGTH, "width of the unit as it travels", default=None, within=_MOVED
+    )
+    moving_depth: float | None = key(
+        Kind.LENGTH, "depth of the unit as it travels", default=None, within=_MOVED
+    )
+    trim_off_height: float | None = key(
+        Kind.LENGTH, "height with what can come off taken off", default=None, within=_MOVED
+    )
+    trim_off_depth: float | None = key(
+        Kind.LENGTH, "depth with what can come off taken off", default=None, within=_MOVED
+    )
+    doorways: tuple[Doorway, ...] = table(
+        Doorway, "doors and corridors on the way in", default=(), many=True
+    )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class FloorLoad:
     """Design live load of the floor, lbf per square foot."""
 
-    design_psf: float | None = None
+    design_psf: float | None = key(
+        Kind.PRESSURE,
+        "design live load of the floor (IRC: 40 psf for dwelling floors)",
+        name="design",
+        default=None,
+        within=Within(1, 2000, usual=(20, 250)),
+    )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Clearance:
     """One clearance that the unit's sheet requires, beside what was measured."""
 
-    name: str
-    required: float
-    measured: float
+    name: str = key(Kind.TEXT, "where it is")
+    required: float = key(
+        Kind.LENGTH, "what the sheet asks for", within=Within(0, 120, usual=(0, 24))
+    )
+    measured: float = key(Kind.LENGTH, "what there is", within=Within(0, 240))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class DoorSwing:
     """The unit's door against the wall beside it and what stands opposite.
 
@@ -72,47 +134,111 @@ class DoorSwing:
     face and ``handle_from_edge`` its place from the door's free edge.
     """
 
-    width: float
-    thickness: float
-    hinge_offset: float
-    handle: float
-    wanted_angle: float
-    hinge_side: float = 0.0
-    handle_from_edge: float = 0.0
-    side_wall: float | None = None  # from the door's hinge-side edge to the wall beside it
-    wall_ahead: float | None = None  # how far that wall runs on in front of the closed door's face
-    opposite: float | None = None  # from the closed door's face to what stands opposite
+    width: float = key(Kind.LENGTH, "width of the door", within=Within(4, 96, usual=(8, 60)))
+    thickness: float = key(
+        Kind.LENGTH,
+        "thickness of the door with its panel",
+        within=Within(0.25, 12, usual=(0.5, 6)),
+    )
+    hinge_offset: float = key(
+        Kind.LENGTH, "hinge axis behind the door's front face", within=Within(-6, 12)
+    )
+    handle: float = key(
+        Kind.LENGTH,
+        "how far the handle stands out of the door's face",
+        within=Within(0, 12, usual=(0, 4)),
+    )
+    wanted_angle: float = key(
+        Kind.ANGLE, "angle that the door must open to", within=Within(above=0, most=180)
+    )
+    hinge_side: float = key(
+        Kind.LENGTH,
+        "hinge axis from the door's hinge-side edge",
+        default=0.0,
+        within=Within(-12, 24),
+    )
+    handle_from_edge: float = key(
+        Kind.LENGTH, "handle from the door's free edge", default=0.0, within=Within(0, 96)
+    )
+    side_wall: float | None = key(
+        Kind.LENGTH,
+        "from the door's hinge-side edge to the wall beside it",
+        default=None,
+        within=Within(0, 480),
+    )
+    wall_ahead: float | None = key(
+        Kind.LENGTH,
+        "how far that wall runs on in front of the shut door's face",
+        default=None,
+        within=Within(-60, 480),
+    )
+    opposite: float | None = key(
+        Kind.LENGTH,
+        "from the shut door's face to what stands opposite",
+        default=None,
+        within=Within(above=0, most=960),
+    )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Service:
     """An outlet, a stub or a shut-off; x from the left side of the niche, z above the datum."""
 
-    name: str
-    x: float
-    z: float
-    x_range: Range
-    z_range: Range
+    name: str = key(Kind.TEXT, "what it is")
+    x: float = key(Kind.LENGTH, "from the left side of the niche", within=_PLACE)
+    z: float = key(Kind.LENGTH, "above the datum", within=_PLACE)
+    x_range: Range = key(
+        Kind.RANGE,
+        "zone that the sheet gives, from the left side of the niche",
+        within=_PLACE,
+    )
+    z_range: Range = key(Kind.RANGE, "zone that the sheet gives, above the datum", within=_PLACE)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class SupplyLine:
     """A loose line from the stub to the unit's connection."""
 
-    name: str
-    length: float
-    path: float  # along the way the line will lie, stub to connection
-    slack: float  # that the unit's sheet asks for
+    name: str = key(Kind.TEXT, "what it is")
+    length: float = key(Kind.LENGTH, "length of the line", within=Within(1, 600, usual=(6, 240)))
+    path: float = key(
+        Kind.LENGTH,
+        "from stub to connection along the way it will lie",
+        within=Within(above=0, most=600, usual=(1, 240)),
+    )
+    slack: float = key(
+        Kind.LENGTH, "slack that the sheet asks for", within=Within(0, 240, usual=(0, 60))
+    )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Surroundings:
     """Everything of the job that is not bracing."""
 
-    opening: Opening | None = None
-    route: Route | None = None
-    floor_load: FloorLoad | None = None
-    clearances: tuple[Clearance, ...] = ()
-    door_swing: DoorSwing | None = None
-    services: tuple[Service, ...] = ()
-    supply_lines: tuple[SupplyLine, ...] = ()
+    opening: Opening | None = table(
+        Opening, "the opening against what the unit's sheet asks for", default=None
+    )
+    route: Route | None = table(
+        Route, "the way in, and the load as it travels: packaging, dolly, handles", default=None
+    )
+    floor_load: FloorLoad | None = table(FloorLoad, "what the floor was designed for", default=None)
+    clearances: tuple[Clearance, ...] = table(
+        Clearance,
+        "clearances that the unit's sheet asks for: above it, beside it, for its grille",
+        default=(),
+        many=True,
+    )
+    door_swing: DoorSwing | None = table(
+        DoorSwing,
+        "the unit's door against the wall beside it and what stands opposite",
+        default=None,
+    )
+    services: tuple[Service, ...] = table(
+        Service,
+        "outlets, stubs and shut-offs against the zones of the unit's sheet",
+        default=(),
+        many=True,
+    )
+    supply_lines: tuple[SupplyLine, ...] = table(
+        SupplyLine, "loose lines from the stub to the unit", default=(), many=True
+    )

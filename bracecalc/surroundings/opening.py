@@ -10,8 +10,9 @@ import math
 from bracecalc.mechanics.geometry.clearance import lean_from_diagonals
 from bracecalc.mechanics.statics.overturning import leg_loads
 from bracecalc.records.job import Job
+from bracecalc.records.keys import Range
 from bracecalc.records.plan import Check, Finding
-from bracecalc.records.surroundings import Clearance, Opening, Range, Service, SupplyLine
+from bracecalc.records.surroundings import Clearance, Opening, Service, SupplyLine
 from bracecalc.surroundings.checklist import Checklist
 from bracecalc.surroundings.door_swing import check_door_swing
 from bracecalc.surroundings.way_in import check_way_in

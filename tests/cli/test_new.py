@@ -97,7 +97,7 @@ def test_a_wrong_answer_is_asked_again_with_the_reason(tmp_path: Path) -> None:
     result = new([*niche, *LEAST[len(NICHE) :]], str(path))
     assert result.exit_code == 0
     assert "read '33 ib'; expected a length" in result.output
-    assert "read '-3'; expected more than 0 (finished opening" in result.output
+    assert "read '-3'; expected 8 in to 120 in (finished opening" in result.output
     assert "this one needs an answer; expected a length" in result.output
     assert read_job(path).niche.width == (33.25, 33.375)
 

@@ -1,4 +1,4 @@
-"""The page docs/job-file.md, made from the schema.
+"""The page docs/job-file.md, made from the keys beside the records.
 
     python tests/house/make_job_file_page.py
 
@@ -13,8 +13,8 @@ from typing import Any
 
 from bracecalc.jobfile.readers import limits_in_words
 from bracecalc.jobfile.write import length_text
-from bracecalc.records.job import Units
-from bracecalc.schema import GROUPS, Group, Key, Kind, default_of, is_required
+from bracecalc.records.job import Units, job_groups
+from bracecalc.records.keys import Group, Key, Kind
 
 PAGE = Path(__file__).parents[2] / "docs" / "job-file.md"
 HEAD = """\
@@ -98,7 +98,7 @@ def job_file_page() -> str:
     """Return the page in markdown."""
     parts = [HEAD, "## Keys\n"]
     shown: list[str] = []
-    for group in GROUPS:
+    for group in job_groups():
         if group.path not in shown:
             parts.append(f"### {_title(group)}\n")
         shown.append(group.path)
@@ -130,11 +130,11 @@ def _written(key: Key) -> str:
 
 
 def _left_out(group: Group, key: Key) -> str:
-    if is_required(group, key):
+    if key.required:
         return "must be given"
     if key.otherwise:
         return key.otherwise
-    default = default_of(group, key)
+    default = key.default
     if default is None or default is MISSING or default == ():
         return "not given"
     return _default_text(key, default)

@@ -1,4 +1,4 @@
-"""docs/job-file.md is what the schema says; the schema is what the records hold."""
+"""docs/job-file.md is what the keys beside the records say."""
 
 from __future__ import annotations
 
@@ -9,9 +9,10 @@ from house.make_job_file_page import HEAD, PAGE, job_file_page
 
 from bracecalc.jobfile.read import parse_job
 from bracecalc.jobfile.readers import compiled
-from bracecalc.records.job import Built, Job, Wall
-from bracecalc.schema import GROUPS, Group, default_of, find_key
+from bracecalc.records.job import Built, Job, Wall, job_groups
+from bracecalc.records.keys import Group, find_key
 
+GROUPS = job_groups()
 # Filled by the reader itself, or by tables of their own.
 OTHERWISE = {
     Job: {"niche", "wall", "unit", "floor", "boards", "screws", "rules", "loads", "surroundings"}
@@ -34,7 +35,7 @@ def test_every_field_of_a_record_has_a_key_and_every_key_a_field(group: Group) -
     if group.record is None:
         return
     named = {field.name for field in fields(group.record)}
-    keys = {key.target for key in group.keys}
+    keys = {key.field for key in group.keys}
     assert keys - named <= {"leg_travel"}
     assert named - keys <= OTHERWISE.get(group.record, set()) | NESTED
 
@@ -46,21 +47,19 @@ def test_no_path_is_listed_twice() -> None:
 
 
 def test_a_default_is_the_record_s_own() -> None:
-    group, key = find_key("rules.overlap")
-    assert default_of(group, key) == 2.0
-    assert default_of(*find_key("built.underside")) is MISSING
-    assert Built(underside=1.0).boards == default_of(*find_key("built.boards"))
+    assert find_key(GROUPS, "rules.overlap")[1].default == 2.0
+    assert find_key(GROUPS, "built.underside")[1].default is MISSING
+    assert Built(underside=1.0).boards == find_key(GROUPS, "built.boards")[1].default
 
 
 def test_every_default_is_inside_its_own_limits() -> None:
     for group in GROUPS:
         for key in group.keys:
-            value = default_of(group, key)
+            value = key.default
             if not isinstance(value, float | int) or isinstance(value, bool):
                 continue
-            assert key.above is None or value > key.above, group.path_of(key)
-            assert key.least is None or value >= key.least, group.path_of(key)
-            assert key.most is None or value <= key.most, group.path_of(key)
+            assert key.within.holds(value), group.path_of(key)
+            assert key.within.is_usual(value), group.path_of(key)
 
 
 def test_the_example_on_the_page_is_a_job() -> None:

@@ -17,11 +17,10 @@ MAY_IMPORT = {
     "mechanics": "",
     "cutting": "",
     "records": "mechanics",
-    "schema": "records",
     "writing": "errors",
     "text": "errors records",
     "tables": "errors records text",
-    "jobfile": "errors records schema tables text writing",
+    "jobfile": "errors records tables text writing",
     "strength": "mechanics records",
     "stack": "mechanics records strength text",
     "surroundings": "errors mechanics records text",
@@ -32,9 +31,9 @@ MAY_IMPORT = {
     "render": "check cutting order planning records strength text",
     "drawing": "errors records render text",
     "api": "check drawing errors jobfile order planning records render tables writing",
-    "page": "check drawing errors jobfile planning records render schema tables text",
+    "page": "check drawing errors jobfile planning records render tables text",
     "cli": "certainty check cutting drawing errors jobfile order page planning records render"
-    " schema tables text writing",
+    " tables text writing",
 }  # fmt: skip
 FRONT_DOOR = {"__init__", "__main__"}  # opens any room when it is asked for
 

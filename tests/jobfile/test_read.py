@@ -138,9 +138,21 @@ def test_several_readings_and_other_units() -> None:
 
 
 def test_bare_numbers_are_millimetres_in_a_metric_job() -> None:
-    job = parse_job('units = "mm"\n' + SHORT, where="")
+    values = {
+        "units": "mm",
+        "niche.width": 845,
+        "niche.depth": 629.5,
+        "wall.layers": [],
+        "wall.stud_spots": [162, 565],
+        "unit.height": 2048,
+        "unit.width": 832,
+        "unit.depth": 587,
+        "unit.leg_travel": 35,
+    }
+    job = job_from_values(values, where="")
     assert job.units is Units.MM
-    assert job.niche.width == (float(Fraction("33.25") * 5 / 127),)
+    assert job.niche.width == (float(Fraction(845) * 5 / 127),)
+    assert job.niche.depth == (float(Fraction("629.5") * 5 / 127),)
 
 
 def test_readings_down_from_a_line_are_heights_above_the_lowest_spot() -> None:
@@ -247,7 +259,7 @@ ONE_MISTAKE = [
     (
         "width = 33.25",
         "width = -33",
-        "niche.width: read -33; expected more than 0 (finished opening",
+        "niche.width: read -33; expected 8 in to 120 in (finished opening",
     ),
     ("width = 33.25", "width = '5 kg'", "niche.width: read '5 kg'; expected a length"),
     ("width = 33.25", "width = true", "niche.width: read true; expected a length"),
@@ -346,7 +358,10 @@ MORE_MISTAKES = [
         "loads.temperature: read 70; expected a temperature with its unit",
     ),
     ("[loads]\nmethod = 'nsd'", 'loads.method: read \'nsd\'; expected "NDS" or "EC5"'),
-    ("[loads]\nload_duration = { climb = 2 }", "loads.load_duration.climb: read 2; expected more"),
+    (
+        "[loads]\nload_duration = { climb = 2 }",
+        "loads.load_duration.climb: read 2; expected 0.5 to 1.6",
+    ),
     ("[loads]\nwet_service = 1", "loads.wet_service: read 1; expected true or false"),
     ("[rules]\nmost_boards = 2.5", "rules.most_boards: read 2.5; expected a whole number"),
     ("[rules]\noverlapp = 2", "rules.overlapp: read an unknown key; expected rules.overlap"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import Any
 
@@ -32,37 +33,49 @@ from bracecalc.records.job import (
     Units,
     Wall,
 )
+from bracecalc.records.keys import keys_of
 from bracecalc.records.surroundings import Clearance, Opening, Surroundings
 
-POSITIVE = st.floats(1 / 64, 500) | st.integers(1, 8000).map(lambda n: n / 16)
-SIGNED = st.floats(-50, 50) | st.integers(-800, 800).map(lambda n: n / 16)
+
+def any_of(record: type[Any], field: str) -> st.SearchStrategy[float]:
+    """Any value that a key may have, marks of a tape among them."""
+    (within,) = (key.within for key in keys_of(record) if key.field == field)
+    assert within.most is not None
+    least = 1 / 64 if within.least is None else within.least
+    marks = st.integers(math.ceil(least * 16), math.floor(within.most * 16))
+    return st.floats(least, within.most) | marks.map(lambda n: n / 16)
+
+
+def readings_of(record: type[Any], field: str) -> st.SearchStrategy[tuple[float, ...]]:
+    return st.lists(any_of(record, field), min_size=1, max_size=3).map(tuple)
+
+
 TITLES = st.text(st.characters(exclude_categories=("C", "Z")), min_size=1, max_size=30)
-READINGS = st.lists(POSITIVE, min_size=1, max_size=3).map(tuple)
 LAYERS = st.builds(
     Layer,
     material=st.sampled_from(["gypsum board", "plywood", "tile", "air gap"]),
-    thickness=POSITIVE,
+    thickness=any_of(Layer, "thickness"),
     fixed_to_stud=st.booleans(),
 )
-DOORS = st.builds(
-    Door, own_weight=POSITIVE, contents=POSITIVE, reach=SIGNED, closed_reach=SIGNED, edge=SIGNED
+DOORS = st.builds(Door, **{key.field: any_of(Door, key.field) for key in keys_of(Door)})
+SPOTS = st.lists(any_of(Wall, "stud_spots"), max_size=4, unique=True).map(
+    lambda spots: tuple(sorted(spots))
 )
-SPOTS = st.lists(SIGNED, max_size=4, unique=True).map(lambda spots: tuple(sorted(spots)))
 
 
 @st.composite
 def units_of_appliance(draw: st.DrawFn) -> Unit:
     height = draw(st.floats(60, 100))
-    front = draw(POSITIVE)
+    front = draw(any_of(Unit, "leg_travel_front"))
     return Unit(
         height=height,
         height_overall=draw(st.none() | st.just(height + 0.25)),
-        width=draw(POSITIVE),
-        depth=draw(POSITIVE),
-        proud=draw(SIGNED),
+        width=draw(any_of(Unit, "width")),
+        depth=draw(any_of(Unit, "depth")),
+        proud=draw(any_of(Unit, "proud")),
         leg_travel_front=front,
-        leg_travel_rear=draw(st.just(front) | POSITIVE),
-        weight=draw(st.none() | POSITIVE),
+        leg_travel_rear=draw(st.just(front) | any_of(Unit, "leg_travel_rear")),
+        weight=draw(st.none() | any_of(Unit, "weight")),
         cg_height=draw(st.none() | st.floats(1, 59)),
         doors=draw(st.none() | st.lists(DOORS, max_size=2).map(tuple)),
         bearing_zone=draw(st.none() | st.just((0.5, 4.25))),
@@ -81,7 +94,7 @@ def floors(draw: st.DrawFn) -> Floor:
         path_high=draw(st.none() | marks),
         finish_to_come=to_come,
         down_from_line=draw(st.booleans()),
-        uncertainty=draw(st.none() | POSITIVE),
+        uncertainty=draw(st.none() | any_of(Floor, "uncertainty")),
     )
 
 
@@ -90,17 +103,23 @@ def jobs(draw: st.DrawFn) -> Job:
     spots = draw(st.none() | SPOTS)
     layout = None
     if spots is None:
-        layout = draw(st.builds(StudLayout, spacing=POSITIVE, first=st.none() | SIGNED))
-    stud = st.builds(Stud, material=st.sampled_from(StudMaterial), width=POSITIVE)
+        layout = draw(
+            st.builds(
+                StudLayout,
+                spacing=any_of(StudLayout, "spacing"),
+                first=st.none() | any_of(StudLayout, "first"),
+            )
+        )
+    stud = st.builds(Stud, material=st.sampled_from(StudMaterial), width=any_of(Stud, "width"))
     return Job(
         title=draw(TITLES),
         units=draw(st.sampled_from(Units)),
         niche=draw(
             st.builds(
                 Niche,
-                width=READINGS,
-                depth=READINGS,
-                soffit=READINGS,
+                width=readings_of(Niche, "width"),
+                depth=readings_of(Niche, "depth"),
+                soffit=readings_of(Niche, "soffit"),
                 soffit_solid=st.booleans(),
                 soffit_layers=st.none() | st.lists(LAYERS, max_size=2).map(tuple),
             )
@@ -113,22 +132,32 @@ def jobs(draw: st.DrawFn) -> Job:
         ),
         unit=draw(units_of_appliance()),
         floor=draw(floors()),
-        boards=draw(st.builds(Boards, size=st.sampled_from(["2x4", "2x6"]), end_gap=POSITIVE)),
+        boards=draw(
+            st.builds(
+                Boards, size=st.sampled_from(["2x4", "2x6"]), end_gap=any_of(Boards, "end_gap")
+            )
+        ),
         screws=draw(
             st.builds(
                 Screws,
                 carried=st.lists(
-                    st.builds(CarriedScrew, size=st.sampled_from(["10", "1/4"]), lengths=READINGS),
+                    st.builds(
+                        CarriedScrew,
+                        size=st.sampled_from(["10", "1/4"]),
+                        lengths=readings_of(CarriedScrew, "lengths"),
+                    ),
                     max_size=2,
                 ).map(tuple),
-                counterbore=POSITIVE,
+                counterbore=any_of(Screws, "counterbore"),
             )
         ),
-        rules=draw(st.builds(Rules, overlap=POSITIVE, most_boards=st.integers(1, 9))),
+        rules=draw(
+            st.builds(Rules, overlap=any_of(Rules, "overlap"), most_boards=st.integers(1, 9))
+        ),
         loads=draw(
             st.builds(
                 Loads,
-                minimum=POSITIVE,
+                minimum=any_of(Loads, "minimum"),
                 method=st.sampled_from(Method),
                 earthquake=st.none() | st.builds(Earthquake, s_ds=st.floats(0.01, 4)),
                 load_duration=st.just({}) | st.just({"climb": 1.15}),
@@ -137,15 +166,23 @@ def jobs(draw: st.DrawFn) -> Job:
         surroundings=draw(
             st.builds(
                 Surroundings,
-                opening=st.none() | st.builds(Opening, height=READINGS),
+                opening=st.none() | st.builds(Opening, height=readings_of(Opening, "height")),
                 clearances=st.lists(
-                    st.builds(Clearance, name=TITLES, required=POSITIVE, measured=POSITIVE),
+                    st.builds(
+                        Clearance,
+                        name=TITLES,
+                        required=any_of(Clearance, "required"),
+                        measured=any_of(Clearance, "measured"),
+                    ),
                     max_size=2,
                 ).map(tuple),
             )
         ),
         built=draw(
-            st.none() | st.builds(Built, underside=POSITIVE, boards=SPOTS.map(lambda _: (1.5,)))
+            st.none()
+            | st.builds(
+                Built, underside=any_of(Built, "underside"), boards=SPOTS.map(lambda _: (1.5,))
+            )
         ),
         as_found=draw(st.just({}) | st.just({"width": ["33 in", 33.5], "a b": {"x": True}})),
     )

@@ -1,0 +1,251 @@
+"""What the unit is braced with: boards, screws, the rules of the trade, and what stands already."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+from bracecalc.records.keys import Kind, Readings, Within, key, record, table
+
+_SCREW_LENGTH = Within(0.25, 24, usual=(0.75, 16))
+_DOUBT = Within(0, 2, usual=(0, 0.5))
+
+
+class Contact(StrEnum):
+    """Where along the boards the housing is found, or set, to bear."""
+
+    BOTH_ENDS = "both ends"  # a strip of paper just drags at both
+    ONE_END = "one end"  # a gap of more than 1/32 in was found at the other
+
+
+@record
+class Boards:
+    """The lumber of the stack. A measured thickness or width overrides the table's."""
+
+    size: str = key(Kind.NAME, "nominal size", default="2x4", table="lumber", told=True)
+    species: str = key(Kind.NAME, "species group", default="SPF", table="species", told=True)
+    thickness: float | None = key(
+        Kind.LENGTH,
+        "measured thickness, in place of the table's",
+        default=None,
+        within=Within(0.25, 6, usual=(0.5, 4)),
+    )
+    width: float | None = key(
+        Kind.LENGTH,
+        "measured width of the board, in place of the table's",
+        default=None,
+        within=Within(0.75, 16, usual=(1.25, 12)),
+    )
+    end_gap: float = key(
+        Kind.LENGTH,
+        "from each end of the board to the side of the niche",
+        default=0.125,
+        within=Within(0, 6, usual=(0, 2)),
+    )
+
+
+@record
+class CarriedScrew:
+    """A screw that the crew has: a size of the table in these lengths."""
+
+    size: str = key(Kind.NAME, "size, as in the table of screws", table="screws")
+    lengths: tuple[float, ...] = key(Kind.LENGTHS, "the lengths there are", within=_SCREW_LENGTH)
+    thread_length: float | None = key(
+        Kind.LENGTH,
+        "length of the thread, if its maker gives it",
+        default=None,
+        within=_SCREW_LENGTH,
+    )
+
+
+@record
+class PublishedScrew:
+    """A screw outside the equations, with its maker's allowable values for this use.
+
+    ``lateral`` and ``pull_through`` are lbf a screw, ``withdrawal`` lbf per inch of thread in
+    the stud, for load duration factor 1.0 and with the gap of this wall.
+    """
+
+    size: str = key(Kind.TEXT, "what it is called")
+    diameter: float = key(
+        Kind.LENGTH, "diameter of the shank", within=Within(0.05, 1.5, usual=(0.09, 0.75))
+    )
+    head_diameter: float = key(
+        Kind.LENGTH, "diameter of the head", within=Within(0.05, 4, usual=(0.15, 2))
+    )
+    length: float = key(Kind.LENGTH, "length under the head", within=_SCREW_LENGTH)
+    thread_length: float = key(Kind.LENGTH, "length of the thread", within=_SCREW_LENGTH)
+    least_embedment: float = key(
+        Kind.LENGTH,
+        "least length in the stud that the values ask for",
+        within=Within(0.25, 24, usual=(0.75, 6)),
+    )
+    lateral: float = key(
+        Kind.FORCE,
+        "allowable lateral load of one screw at this gap",
+        within=Within(1, 20_000, usual=(20, 2000)),
+    )
+    withdrawal: float = key(
+        Kind.RATE,
+        "allowable withdrawal per length of thread",
+        within=Within(1, 20_000, usual=(30, 1500)),
+    )
+    pull_through: float = key(
+        Kind.FORCE,
+        "allowable head pull-through",
+        within=Within(1, 20_000, usual=(20, 3000)),
+    )
+    largest_gap: float = key(
+        Kind.LENGTH,
+        "largest gap that the values hold for",
+        within=Within(0, 6, usual=(0, 3)),
+    )
+    source: str = key(Kind.TEXT, "the document that publishes them: number, date, table")
+
+
+@record
+class Screws:
+    """What may be used; with nothing carried the stock table is searched."""
+
+    counterbore: float = key(
+        Kind.LENGTH,
+        "how deep the heads are sunk",
+        default=0.0,
+        within=Within(0, 5, usual=(0, 1.5)),
+    )
+    washer: float = key(
+        Kind.LENGTH,
+        "thickness of the washer under the head",
+        default=0.0,
+        within=Within(0, 1, usual=(0, 0.25)),
+    )
+    carried: tuple[CarriedScrew, ...] = table(
+        CarriedScrew, "screws that the crew has", default=(), many=True
+    )
+    published: tuple[PublishedScrew, ...] = table(
+        PublishedScrew,
+        "screws outside the equations, with their maker's allowable values for this use",
+        default=(),
+        many=True,
+    )
+
+
+@record
+class Rules:
+    """Rules of the trade and tolerances; each default is common practice unless said otherwise."""
+
+    overlap: float = key(
+        Kind.LENGTH,
+        "least overlap of the boards over the housing",
+        default=2.0,
+        within=Within(above=0, most=12, usual=(1, 6)),
+    )
+    overlap_left: float = key(
+        Kind.LENGTH,
+        "least overlap left when the rear has risen",
+        default=1.0,
+        within=Within(0, 12, usual=(0.5, 6)),
+    )
+    embedment: float = key(
+        Kind.LENGTH,
+        "least length of a screw in the stud",
+        default=1.5,
+        within=Within(above=0, most=12, usual=(1, 4)),
+    )
+    leg_least: float = key(
+        Kind.LENGTH,
+        "least leg extension, just off the rollers",
+        default=0.125,
+        within=Within(0, 4, usual=(0, 1)),
+    )
+    roll_in: float = key(
+        Kind.LENGTH,
+        "clearance over the unit to roll it in",
+        default=0.125,
+        within=Within(0, 6, usual=(0, 1)),
+    )
+    rear_rise: float = key(
+        Kind.LENGTH,
+        "how far the rear may rise before the boards hold",
+        default=0.125,
+        within=Within(0, 4, usual=(0, 1)),
+    )
+    most_boards: int = key(
+        Kind.COUNT,
+        "most boards in a stack before it is flagged",
+        default=3,
+        within=Within(1, 20, usual=(1, 6)),
+    )
+    under_head: float = key(
+        Kind.LENGTH,
+        "least wood left under a counterbored head",
+        default=1.0,
+        within=Within(above=0, most=6, usual=(0.5, 3)),
+    )
+    pivot_ease: float = key(
+        Kind.LENGTH,
+        "taken off the lever arm for eased edge and crushing",
+        default=0.25,
+        within=Within(above=0, most=6, usual=(0.0625, 1)),
+    )
+    plate_depth: float = key(
+        Kind.LENGTH,
+        "depth in the stud beyond which a screw can meet wires (IRC and NEC)",
+        default=1.25,
+        within=Within(above=0, most=12, usual=(1, 3)),
+    )
+    tape_uncertainty: float = key(
+        Kind.LENGTH, "how far a tape reading may be off", default=0.0625, within=_DOUBT
+    )
+    height_uncertainty: float = key(
+        Kind.LENGTH, "how far a reading over the datum may be off", default=0.125, within=_DOUBT
+    )
+    rounding: float = key(
+        Kind.LENGTH,
+        "what lengths are rounded to when printed",
+        default=0.0625,
+        within=Within(0.001, 1, usual=(0.01, 0.25)),
+    )
+    contact: Contact = key(
+        Kind.CHOICE,
+        "where along the boards the housing bears: paper drags at both ends, or at one",
+        default=Contact.BOTH_ENDS,
+        choices=tuple(Contact),
+    )
+    even_contact: bool = key(
+        Kind.FLAG,
+        "the housing is shown to bear evenly, front to back of the overlap",
+        default=False,
+    )
+    shared_contact: bool = key(
+        Kind.FLAG,
+        "all boards of the stack are shown to bear, not the outermost alone",
+        default=False,
+    )
+
+
+@record
+class Built:
+    """A restraint that stands already: a plan then checks it and chooses nothing.
+
+    ``underside`` is the lowest measured point over the unit, above the datum. ``boards`` are the
+    thicknesses of a rear-wall stack from the wall outward; ``packers`` those of the pieces under a
+    soffit. Both empty: the soffit itself.
+    """
+
+    underside: float = key(
+        Kind.LENGTH,
+        "its lowest measured point over the unit, above the datum",
+        within=Within(12, 240),
+    )
+    boards: Readings = key(
+        Kind.SPOTS,
+        "thickness of each board, from the wall outward",
+        default=(),
+        within=Within(0.25, 6, usual=(0.5, 4)),
+    )
+    packers: Readings = key(
+        Kind.SPOTS,
+        "thickness of each packer under the soffit",
+        default=(),
+        within=Within(above=0, most=12, usual=(0, 4)),
+    )
