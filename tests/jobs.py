@@ -49,6 +49,7 @@ def job(**changes: Any) -> Job:
     given: dict[str, Any] = {
         "title": "Quillet Yard, invented for a test",
         "niche": Niche(width=(33.25,), depth=(23.75,)),
+        "floor": Floor(front_left=0.0, front_right=0.0, rear_left=0.0, rear_right=0.0),
         "wall": Wall(layers=(GYPSUM,), stud_spots=(4.0, 16.625, 29.0)),
         "unit": unit(),
         "loads": Loads(minimum=80.0),  # two 2x4 over gypsum hold it by stock screws

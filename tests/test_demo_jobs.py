@@ -29,7 +29,7 @@ SHOWS = {
     "5b-foam-behind.toml": ("fails", "none", ["compressible-wall"]),
     "5c-heavy-doors.toml": ("fails", "stack", ["overstressed"]),
     "6a-metric.toml": ("holds", "stack", ["concealed-services"]),
-    "6b-spacing-alone.toml": ("holds", "stack", ["too-few-studs"]),
+    "6b-spacing-alone.toml": ("holds if measured closely", "stack", ["too-few-studs"]),
 }
 # every finding that makes a plan fail, as the contract lists them
 FAILING = {

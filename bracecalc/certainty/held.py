@@ -12,8 +12,8 @@ from typing import NamedTuple
 from bracecalc.planning.bracing import Bracing
 from bracecalc.planning.plan import brace, overall
 from bracecalc.planning.reach import floor_uncertainty
-from bracecalc.records.job import Built, CarriedScrew, Job, Screws
-from bracecalc.records.plan import CORNERS, PackerSupport, Plan, StackSupport, TopSupport, Verdict
+from bracecalc.records.job import CORNERS, Built, CarriedScrew, Job, Screws
+from bracecalc.records.plan import PackerSupport, Plan, StackSupport, TopSupport, Verdict
 from bracecalc.records.reference import ScrewKind
 from bracecalc.tables.load import tables_of
 
@@ -123,7 +123,8 @@ def _heights(job: Job) -> list[Measured]:
 
 def _moved_corner(corner: str) -> Callable[[Job, float], Job]:
     def moved(job: Job, by: float) -> Job:
-        return replace(job, floor=replace(job.floor, **{corner: getattr(job.floor, corner) + by}))
+        stood = job.floor.spots[CORNERS.index(corner)]
+        return replace(job, floor=job.floor.at({corner: stood + by}))
 
     return moved
 

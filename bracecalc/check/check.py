@@ -11,16 +11,15 @@ from dataclasses import replace
 
 from bracecalc.certainty.held import built_of, planned_screws, worked_out
 from bracecalc.check.changes import van_screws
-from bracecalc.check.heights import Site, floor_at, shims_for
+from bracecalc.check.heights import Site, shims_for
 from bracecalc.check.points import changed_screws, points_of, stud_report
 from bracecalc.check.remedies import mend_whole, misses
 from bracecalc.mechanics.geometry.reach import leg_turns
 from bracecalc.mechanics.statics import overturning
 from bracecalc.planning.plan import make_plan
 from bracecalc.planning.reach import floor_uncertainty
-from bracecalc.records.job import Built, Job, Layer, Screws
+from bracecalc.records.job import CORNERS, Built, Job, Layer, Screws
 from bracecalc.records.plan import (
-    CORNERS,
     PackerSupport,
     Plan,
     RestraintKind,
@@ -86,10 +85,9 @@ def measured_job(job: Job, as_found: AsFound) -> Job:
         depth=_means(as_found.depth, job.niche.depth),
         soffit=_means(as_found.soffit, job.niche.soffit),
     )
-    spots = dict(zip(CORNERS, job.floor.spots, strict=True))
     heights = {corner: reading.mean for corner, reading in as_found.floor.items()}
     floor = replace(
-        floor_at(job.floor, {**spots, **heights}),
+        job.floor.at(heights),
         path_high=job.floor.path_high if as_found.path_high is None else as_found.path_high.mean,
         uncertainty=_widest(_floor_readings(as_found), floor_uncertainty(job)),
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from enum import IntEnum
 from functools import lru_cache
@@ -24,8 +24,8 @@ from bracecalc.records.actions import (
     Piece,
     ShimUnder,
 )
-from bracecalc.records.job import Floor, Job, Screws
-from bracecalc.records.plan import CORNERS, Verdict
+from bracecalc.records.job import CORNERS, Job, Screws
+from bracecalc.records.plan import Verdict
 from bracecalc.records.reference import PackerStock
 from bracecalc.records.site import AsFound
 from bracecalc.tables.load import tables_of
@@ -224,7 +224,8 @@ def _floor_change(job: Job, *, careful: bool) -> Change | None:
     off_the_path = mark_up(kept - wanted) if kept > wanted + 1e-9 else 0.0
     if not plates and not taken and not off_the_path:
         return None
-    changed = replace(floor_at(job.floor, heights), path_high=kept - off_the_path)
+    changed_spots = {corner: heights[corner] for corner, _ in (*plates, *taken)}
+    changed = replace(job.floor.at(changed_spots), path_high=kept - off_the_path)
     effort = Effort.TAKE_FLOOR_OUT if taken or off_the_path else Effort.PLATE_UNDER_LEG
     action = ChangeFloor(plates=tuple(plates), taken_out=tuple(taken), off_the_path=off_the_path)
     return Change(effort, (action,), replace(job, floor=changed))
@@ -236,17 +237,6 @@ def _wanted_underside(job: Job, spare: float) -> float:
         return job.built.underside
     lowest = max(job.floor.spots) + job.unit.height + job.rules.leg_least
     return mark_up(max(lowest, rolling_height(job)) + spare)
-
-
-def floor_at(floor: Floor, heights: Mapping[str, float]) -> Floor:
-    """Return a floor with its leg spots at the heights given by corner, in above the datum."""
-    return replace(
-        floor,
-        front_left=heights["front_left"],
-        front_right=heights["front_right"],
-        rear_left=heights["rear_left"],
-        rear_right=heights["rear_right"],
-    )
 
 
 def mark_up(value: float) -> float:

@@ -9,9 +9,9 @@ from typing import NamedTuple
 from bracecalc.mechanics.nds.spacing import least_distances
 from bracecalc.planning.reach import floor_uncertainty, rolling_height
 from bracecalc.records.actions import ChangedScrews
+from bracecalc.records.job import CORNERS
 from bracecalc.records.margins import margin
 from bracecalc.records.plan import (
-    CORNERS,
     Margin,
     PackerSupport,
     Plan,

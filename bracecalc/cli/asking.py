@@ -10,8 +10,7 @@ import click
 
 from bracecalc.errors import JobError
 from bracecalc.jobfile.as_found import read_as_found
-from bracecalc.records.job import Job
-from bracecalc.records.plan import CORNERS
+from bracecalc.records.job import CORNERS, Job
 from bracecalc.text.findings import Lengths
 
 LINE = "line"

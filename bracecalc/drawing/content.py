@@ -20,13 +20,13 @@ from bracecalc.records.plan import (
     Verdict,
 )
 from bracecalc.records.reference import ScrewKind
+from bracecalc.render.open_words import open_brief
 from bracecalc.render.words import (
     Instruction,
     bit_words,
     cautions,
     deep_words,
     floor_words,
-    open_words,
     screw_words,
     set_out,
     wall_words,
@@ -123,9 +123,9 @@ def _facts(plan: Plan, shown: Shown) -> Iterator[tuple[str, str]]:
     if plan.job.wall.finish_to_come:
         yield "Rear wall", wall_words(plan.job)
     yield "Strength", clean(_demand_words(plan))
-    still_open = open_words(plan)
+    still_open = open_brief(plan)
     if still_open:
-        yield "Still open", still_open
+        yield "Not settled", still_open
 
 
 def _restraint_words(plan: Plan) -> str:

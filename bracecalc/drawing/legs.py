@@ -22,7 +22,8 @@ from bracecalc.drawing.model import (
 )
 from bracecalc.drawing.placing import LEADING
 from bracecalc.drawing.showing import Room, Shown
-from bracecalc.records.plan import CORNERS, Leg, Verdict
+from bracecalc.records.job import CORNERS
+from bracecalc.records.plan import Leg, Verdict
 
 _GAUGE = 9.0  # points: width of a gauge
 

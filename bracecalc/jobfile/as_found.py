@@ -11,8 +11,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from bracecalc.errors import JobError, Mistake
-from bracecalc.records.job import CarriedScrew, Job
-from bracecalc.records.plan import CORNERS
+from bracecalc.records.job import CORNERS, CarriedScrew, Job
 from bracecalc.records.site import AsFound, FoundLayer, Reading
 from bracecalc.tables.load import one_of, tables_of
 from bracecalc.text.lengths import QuantityError, parse_length
@@ -216,7 +215,7 @@ class _Reader:
             self._wrong("floor", read, "all four leg spots, or the line's height above the datum")
             return None
         floor = self.job.floor
-        if abs(min(getattr(floor, corner) for corner in CORNERS)) > 1e-9:
+        if abs(min(floor.spots)) > 1e-9:
             self._wrong(
                 "floor",
                 "readings down from a line",

@@ -6,8 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from bracecalc.errors import Mistake
-from bracecalc.records.job import StudMaterial
-from bracecalc.records.plan import CORNERS
+from bracecalc.records.job import CORNERS, StudMaterial
 
 _SURROUNDINGS = frozenset(
     (
@@ -101,7 +100,7 @@ def _leg_travel(draft: Draft) -> None:
 def _floor(draft: Draft) -> None:
     """Turn readings down from a line into heights above the datum, and add what is to be laid."""
     floor = draft.fields("floor")
-    heights = {name: floor.get(name, 0.0) for name in CORNERS}
+    heights = {name: floor[name] for name in CORNERS if name in floor}
     if "path_high" in floor:
         heights["path_high"] = floor["path_high"]
     down = draft.slots.get("floor.down_from_line")

@@ -9,9 +9,8 @@ from datetime import date, datetime, time
 from typing import Any
 
 from bracecalc.records.conversions import MM_PER_INCH
-from bracecalc.records.job import Floor, Job, Units, job_groups
+from bracecalc.records.job import CORNERS, Floor, Job, Units, job_groups
 from bracecalc.records.keys import Group, Key, Kind
-from bracecalc.records.plan import CORNERS
 from bracecalc.text.lengths import Dimension, format_length, parse_length, parse_quantity
 
 WIDTH = 80

@@ -12,8 +12,8 @@ from bracecalc.jobfile.build import build_job
 from bracecalc.jobfile.paths import flatten
 from bracecalc.page.entries import Asked, written
 from bracecalc.planning.plan import make_plan
-from bracecalc.records.job import Job, Units
-from bracecalc.records.plan import CORNERS, Leg, Margin, Plan, Severity, Verdict
+from bracecalc.records.job import CORNERS, Job, Units
+from bracecalc.records.plan import Leg, Margin, Plan, Severity, Verdict
 from bracecalc.records.site import LegTurn, SiteCheck
 from bracecalc.render.check import check_document
 from bracecalc.render.document import Block, Grid, Items, Paragraph, Section, plan_document
@@ -258,7 +258,7 @@ def _planned(plan: Plan) -> dict[str, str]:
 
 def _planned_numbers(plan: Plan) -> dict[str, Any]:
     floor = plan.job.floor
-    found: dict[str, Any] = {"floor": {corner: getattr(floor, corner) for corner in CORNERS}}
+    found: dict[str, Any] = {"floor": dict(zip(CORNERS, floor.spots, strict=True))}
     target = plan.restraint.target_height
     if plan.legs is not None and target is not None:
         found["raised"] = target - plan.job.unit.height

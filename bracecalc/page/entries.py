@@ -14,9 +14,8 @@ from typing import Any
 
 from bracecalc.errors import JobError, Mistake
 from bracecalc.jobfile.as_found import SIDES, split_points
-from bracecalc.records.job import job_groups
+from bracecalc.records.job import CORNERS, job_groups
 from bracecalc.records.keys import Kind, find_key
-from bracecalc.records.plan import CORNERS
 
 OWN = "~"
 BARE = "~bare"  # what the page gives as the material of a wall that has no finish

@@ -11,6 +11,7 @@ from bracecalc.planning import packers as packing
 from bracecalc.planning import reach
 from bracecalc.planning.bracing import Bracing
 from bracecalc.planning.explain import shown_steps
+from bracecalc.planning.open import not_measured, open_points, worst
 from bracecalc.planning.restraint import Choice, choose_restraint
 from bracecalc.records.job import Job, StudMaterial
 from bracecalc.records.plan import (
@@ -178,9 +179,10 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
     checks, said = check_surroundings(job, behind_stack=behind)
     borne = gaps.bearing_findings(job, support)
     findings = _sorted((*core.findings, *said, *borne))
+    still_open = open_points(job, support, core.demand, findings, checks)
     return Plan(
         job=job,
-        verdict=overall(core, findings),
+        verdict=worst(overall(core, findings), still_open, checks),
         reach_band=core.band,
         restraint=core.choice.restraint,
         legs=core.legs,
@@ -188,6 +190,7 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
         demand=core.demand,
         findings=findings,
         materials=materials(job, core),
+        open=still_open,
         checks=checks,
         sensitivity="",
         steps=shown_steps(job, core) if show_work else (),
@@ -197,11 +200,12 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
 def make_materials(job: Job) -> tuple[Verdict, Materials, tuple[Finding, ...]]:
     """Return verdict, materials and findings alone: what a takeoff over many niches needs."""
     core = brace(job, tables_of(job), helps=False)
-    return overall(core, core.findings), materials(job, core), core.findings
+    unread = tuple(not_measured(job, core.support))
+    return worst(overall(core, core.findings), unread, ()), materials(job, core), core.findings
 
 
 def overall(core: Bracing, findings: tuple[Finding, ...]) -> Verdict:
-    """Return what a plan comes to: failing findings first, then the closest margin."""
+    """Return what a bracing comes to as read: failing findings first, then the closest margin."""
     if any(finding.severity is Severity.FAILS for finding in findings):
         return Verdict.FAILS
     margins = [core.choice.restraint.margin]

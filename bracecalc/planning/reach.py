@@ -5,9 +5,9 @@ from __future__ import annotations
 from functools import lru_cache
 
 from bracecalc.mechanics.geometry import reach
-from bracecalc.records.job import Job
+from bracecalc.records.job import CORNERS, Job
 from bracecalc.records.margins import margin
-from bracecalc.records.plan import CORNERS, Leg, Margin, ReachBand
+from bracecalc.records.plan import Leg, Margin, ReachBand
 from bracecalc.text.findings import Lengths, joined
 
 ROLLING_IN = "rolling in"

@@ -24,12 +24,22 @@ from bracecalc.records.bracing import (
 )
 from bracecalc.records.keys import Group, Key, Kind, Readings, groups_of, key, record, table
 from bracecalc.records.loads import Earthquake, Loads, Method
-from bracecalc.records.niche import Floor, Layer, Niche, Stud, StudLayout, StudMaterial, Wall
+from bracecalc.records.niche import (
+    CORNERS,
+    Floor,
+    Layer,
+    Niche,
+    Stud,
+    StudLayout,
+    StudMaterial,
+    Wall,
+)
 from bracecalc.records.reference import Tables
 from bracecalc.records.surroundings import Surroundings
 from bracecalc.records.unit import Door, Unit
 
 __all__ = [
+    "CORNERS",
     "Boards",
     "Built",
     "CarriedScrew",
@@ -81,7 +91,8 @@ class Job:
     niche: Niche = table(Niche, "the framed recess, finished")
     floor: Floor = table(
         Floor,
-        "heights of the floor above the datum; all 0 if left out",
+        "heights of the floor above the datum; a spot that is left out was not measured: it is "
+        "taken as on the datum, and the verdict is provisional",
         default_factory=Floor,
     )
     wall: Wall = table(Wall, "the rear wall")

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
+from dataclasses import replace
 from enum import StrEnum
 
 from bracecalc.records.keys import Key, Kind, Readings, Within, key, record, table
 
+CORNERS = ("front_left", "front_right", "rear_left", "rear_right")
 _ABOVE_DATUM = Within(12, 240)
 _FLOOR = Within(-120, 120)
 _FROM_LINE = Within(-240, 240)
@@ -19,7 +22,7 @@ _DOWN_FROM_LINE = (
             field=corner,
             within=_FROM_LINE,
         )
-        for corner in ("front_left", "front_right", "rear_left", "rear_right")
+        for corner in CORNERS
     ),
     Key(
         Kind.LENGTH,
@@ -127,31 +130,31 @@ class Niche:
 class Floor:
     """Heights of the finished floor above the datum at the four leg spots."""
 
-    front_left: float = key(
+    front_left: float | None = key(
         Kind.LENGTH,
         "height of the floor at the front left leg spot, above the datum",
-        default=0.0,
+        default=None,
         told=True,
         within=_FLOOR,
     )
-    front_right: float = key(
+    front_right: float | None = key(
         Kind.LENGTH,
         "height of the floor at the front right leg spot, above the datum",
-        default=0.0,
+        default=None,
         told=True,
         within=_FLOOR,
     )
-    rear_left: float = key(
+    rear_left: float | None = key(
         Kind.LENGTH,
         "height of the floor at the rear left leg spot, above the datum",
-        default=0.0,
+        default=None,
         told=True,
         within=_FLOOR,
     )
-    rear_right: float = key(
+    rear_right: float | None = key(
         Kind.LENGTH,
         "height of the floor at the rear right leg spot, above the datum",
-        default=0.0,
+        default=None,
         told=True,
         within=_FLOOR,
     )
@@ -184,8 +187,27 @@ class Floor:
 
     @property
     def spots(self) -> tuple[float, float, float, float]:
-        """Heights at the legs: front left, front right, rear left, rear right."""
-        return self.front_left, self.front_right, self.rear_left, self.rear_right
+        """Heights at the legs in the order of CORNERS; what was not measured lies on the datum."""
+        front = self._height(self.front_left), self._height(self.front_right)
+        return *front, self._height(self.rear_left), self._height(self.rear_right)
+
+    @property
+    def unread(self) -> tuple[str, ...]:
+        """The corners whose height was not measured."""
+        return tuple(corner for corner in CORNERS if getattr(self, corner) is None)
+
+    def at(self, heights: Mapping[str, float]) -> Floor:
+        """Return the floor with leg spots read at these heights, by corner."""
+        return replace(
+            self,
+            front_left=heights.get("front_left", self.front_left),
+            front_right=heights.get("front_right", self.front_right),
+            rear_left=heights.get("rear_left", self.rear_left),
+            rear_right=heights.get("rear_right", self.rear_right),
+        )
+
+    def _height(self, read: float | None) -> float:
+        return self.finish_to_come if read is None else read
 
 
 @record

@@ -9,11 +9,10 @@ from typing import Any, ClassVar, NamedTuple
 
 from bracecalc.mechanics.statics.contact import Along, FrontToBack
 from bracecalc.records.job import Job
+from bracecalc.records.open import Open
 from bracecalc.records.plain import plain
 from bracecalc.records.reference import ScrewKind
 from bracecalc.records.scheme import Design, Layup, Part, Support
-
-CORNERS = ("front_left", "front_right", "rear_left", "rear_right")
 
 
 class Verdict(StrEnum):
@@ -437,6 +436,7 @@ class Plan:
         "strength",
         "demand",
         "scheme",
+        "open",
         "findings",
         "materials",
         "checks",
@@ -451,6 +451,7 @@ class Plan:
     demand: Demand
     findings: tuple[Finding, ...]
     materials: Materials
+    open: tuple[Open, ...] = ()  # what isn't settled yet
     checks: tuple[Check, ...] = ()
     scheme: Design | None = None
     sensitivity: str = ""

@@ -10,7 +10,8 @@ from bracecalc.records.job import Units
 from bracecalc.records.plan import Margin, RestraintKind, ScrewRow, Severity, Verdict
 from bracecalc.records.site import Drift, LegTurn, Point, SiteCheck, ToleranceReport
 from bracecalc.render.document import Block, Grid, Items, Paragraph, Section
-from bracecalc.render.words import cautions, corner_words, open_words
+from bracecalc.render.open_words import open_words
+from bracecalc.render.words import cautions, corner_words
 from bracecalc.text.actions import fine
 from bracecalc.text.findings import Lengths
 from bracecalc.text.lengths import parse_length
@@ -62,7 +63,7 @@ def check_document(check: SiteCheck) -> tuple[Section, ...]:
     blocks: list[Block] = [Paragraph(verdict_words(check))]
     still_open = open_words(check.found)
     if still_open and check.verdict is not Verdict.FAILS:
-        blocks.append(Paragraph(f"Still open: {still_open}. See Warnings."))
+        blocks.append(Paragraph(f"Not settled yet: {still_open}."))
     sections = [Section(check.title, tuple(blocks))]
     sections.extend(_todo(check, lengths))
     sections.extend(_misses(check))

@@ -17,6 +17,7 @@ from bracecalc.records.plan import (
     Verdict,
 )
 from bracecalc.render.load_words import case_notes, duration_name, moment_rows
+from bracecalc.render.open_words import open_items, verdict_words
 from bracecalc.render.words import (
     STEPS,
     cautions,
@@ -27,18 +28,12 @@ from bracecalc.render.words import (
     in_masonry,
     is_screw,
     need_words,
-    open_words,
     screw_words,
     set_out,
     wall_words,
 )
 from bracecalc.text.findings import Lengths, used
 
-VERDICTS = {
-    Verdict.HOLDS: "It holds.",
-    Verdict.CLOSE: "It holds if measured closely: measure again before you build.",
-    Verdict.FAILS: "It fails: don't build it like this.",
-}
 SEVERITIES = {Severity.FAILS: "FAILS", Severity.WARNS: "Warning", Severity.NOTES: "Note"}
 
 
@@ -88,12 +83,12 @@ def plan_document(plan: Plan) -> tuple[Section, ...]:
 
 
 def _verdict(plan: Plan) -> Section:
-    blocks: list[Block] = [Paragraph(VERDICTS[plan.verdict])]
+    blocks: list[Block] = [Paragraph(verdict_words(plan))]
     failing = [one for one in plan.findings if one.severity is Severity.FAILS]
     blocks.extend(Paragraph(f"{one.code}: {one.text}") for one in failing)
-    still_open = open_words(plan)
-    if still_open and not failing:
-        blocks.append(Paragraph(f"Still open: {still_open}. See Findings."))
+    if plan.open:
+        blocks.append(Paragraph("Not settled yet:"))
+        blocks.append(Items(tuple((f"{sort}:", f"{text}.") for sort, text in open_items(plan))))
     none = "none; " if plan.restraint.kind is RestraintKind.NONE else ""
     blocks.append(Paragraph(f"Restraint: {none}{plan.restraint.why}."))
     if plan.sensitivity:

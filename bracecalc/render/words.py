@@ -7,15 +7,13 @@ from typing import NamedTuple
 
 from bracecalc.planning.bearing import open_gap
 from bracecalc.records.conversions import MM_PER_INCH
-from bracecalc.records.job import Job, StudMaterial, Units
+from bracecalc.records.job import CORNERS, Job, StudMaterial, Units
 from bracecalc.records.plan import (
-    CORNERS,
     Need,
     Packers,
     Plan,
     RestraintKind,
     ScrewRow,
-    Severity,
     Stack,
     Studs,
 )
@@ -25,19 +23,6 @@ from bracecalc.text.lengths import Rounding, format_length
 from bracecalc.text.screw_names import counter_kind, counter_name
 
 STEPS = ("Mark", "Cut", "Fix", "Set")
-
-
-# warnings without whose answer "it holds" is not the whole of it
-OPEN = {
-    "too-few-studs": "solid blocking must be built in between the studs first",
-    "framing-not-checked": "the framing over the restraint must be shown to hold",
-    "demand-not-checked": "what tips the unit was not checked in full",
-    "floor-load": "the floor must be shown to carry the unit",
-    "soffit-build-up-not-given": "the packers' screws could not be sized",
-    "bears-outside-zone": "the top is pushed on where the unit's sheet doesn't allow it",
-    "sheet-height-out-of-reach": "the unit's sheet asks for another height",
-    "sheet-height-not-kept": "the unit's sheet asks for another height",
-}
 
 
 class Instruction(NamedTuple):
@@ -54,12 +39,6 @@ def corner_words(corner: str) -> str:
     'front left'
     """
     return corner.replace("_", " ")
-
-
-def open_words(plan: Plan) -> str:
-    """Return what stays open where a plan holds; empty where nothing does."""
-    warned = [one.code for one in plan.findings if one.severity is Severity.WARNS]
-    return "; ".join(dict.fromkeys(OPEN[code] for code in warned if code in OPEN))
 
 
 def set_out(plan: Plan) -> tuple[Instruction, ...]:
@@ -85,6 +64,11 @@ def floor_words(job: Job) -> str:
         if floor.finish_to_come
         else "; read on the finished floor"
     )
+    if len(floor.unread) == len(CORNERS):
+        added = f", {lengths.near(floor.finish_to_come)} of flooring to come added"
+        return f"The floor was NOT MEASURED: taken as level{added if floor.finish_to_come else ''}."
+    unread = joined([corner_words(corner) for corner in floor.unread])
+    on += f"; NOT MEASURED at the {unread}: taken as on the datum there" if unread else ""
     if spots[highest] - spots[lowest] <= 1e-9:
         return f"The floor is level at the four leg spots (read {how}{on})."
     return (

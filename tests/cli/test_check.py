@@ -27,6 +27,11 @@ depth = '23 3/4 in'
 [wall]
 layers = [{ material = "gypsum board", thickness = '1/2 in' }]
 stud_spots = ['4 in', '16 5/8 in', '29 in']
+[floor]
+front_left = 0
+front_right = 0
+rear_left = 0
+rear_right = 0
 
 [unit]
 height = '80 5/8 in'

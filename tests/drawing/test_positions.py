@@ -20,8 +20,8 @@ from bracecalc.drawing.model import Drawing
 from bracecalc.drawing.pdf import Leaf, pdf_bytes
 from bracecalc.drawing.showing import Paper
 from bracecalc.drawing.svg import svg_bytes
-from bracecalc.records.job import Job
-from bracecalc.records.plan import CORNERS, Plan, RestraintKind
+from bracecalc.records.job import CORNERS, Job
+from bracecalc.records.plan import Plan, RestraintKind
 
 SVG = "{http://www.w3.org/2000/svg}"
 NEAR = 0.002  # points: the files are written to a thousandth

@@ -178,11 +178,15 @@ def test_a_line_of_known_height_and_a_finish_to_come() -> None:
 def test_a_finish_to_come_is_added_to_heights_given_up() -> None:
     text = SHORT + "[floor]\nrear_left = '1/8 in'\npath_high = 1\nfinish_to_come = '1/2 in'\n"
     floor = parse_job(text, where="").floor
-    assert (floor.front_left, floor.rear_left, floor.path_high) == (0.5, 0.625, 1.5)
+    assert (floor.front_left, floor.rear_left, floor.path_high) == (None, 0.625, 1.5)
+    assert floor.spots == (0.5, 0.5, 0.625, 0.5)
 
 
 def test_up_and_down_are_the_same_floor() -> None:
-    up = parse_job(SHORT + "[floor]\nrear_left = 0.25\nrear_right = 0.125\n", where="").floor
+    up = parse_job(
+        SHORT + "[floor]\nfront_left = 0\nfront_right = 0\nrear_left = 0.25\nrear_right = 0.125\n",
+        where="",
+    ).floor
     down = parse_job(
         SHORT + "[floor.down_from_line]\nfront_left = 40\nfront_right = 40\n"
         "rear_left = 39.75\nrear_right = 39.875\n",

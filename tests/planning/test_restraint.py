@@ -37,7 +37,7 @@ def with_soffit(height: float, **niche: object) -> Job:
 
 # band of the test's unit on a level floor: 80-5/8 + 1/8 = 80-3/4 to 80-5/8 + 1-3/8 = 82
 def test_a_solid_soffit_in_the_band_is_the_restraint() -> None:
-    plan = make_plan(with_soffit(81.5))
+    plan = make_plan(with_soffit(81.5, soffit_depth=23.75))
     assert plan.restraint.kind is RestraintKind.SOFFIT
     assert plan.restraint.target_height == 81.5
     assert plan.stack is None

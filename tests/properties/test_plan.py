@@ -14,8 +14,8 @@ from jobs import GYPSUM, jobs, moved, sixteenths
 from bracecalc.jobfile.read import job_to_toml, parse_job
 from bracecalc.planning.plan import make_plan
 from bracecalc.planning.reach import reach_band
-from bracecalc.records.job import Job, Units
-from bracecalc.records.plan import CORNERS, RestraintKind, Severity, Verdict
+from bracecalc.records.job import CORNERS, Job, Units
+from bracecalc.records.plan import RestraintKind, Severity, Verdict
 from bracecalc.render.text import plan_text
 from bracecalc.stack import screws as fixing
 from bracecalc.tables.load import load_tables

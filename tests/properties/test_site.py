@@ -10,8 +10,8 @@ from jobs import jobs, sixteenths
 
 from bracecalc.check.check import check_site
 from bracecalc.planning.plan import make_plan
-from bracecalc.records.job import Job
-from bracecalc.records.plan import CORNERS, Plan, RestraintKind, Severity, Verdict
+from bracecalc.records.job import CORNERS, Job
+from bracecalc.records.plan import Plan, RestraintKind, Severity, Verdict
 from bracecalc.records.site import AsFound, FoundLayer, Reading, SiteCheck
 
 FEW = settings(max_examples=40, deadline=None)

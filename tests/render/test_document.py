@@ -12,13 +12,13 @@ from bracecalc.records.job import CarriedScrew, Loads, Screws, Stud, StudMateria
 from bracecalc.records.plan import CaseName, LoadCase, Plan, Severity, Verdict
 from bracecalc.records.scheme import Part
 from bracecalc.render.document import (
-    VERDICTS,
     Grid,
     Items,
     Paragraph,
     Section,
     plan_document,
 )
+from bracecalc.render.open_words import VERDICTS
 from bracecalc.text.findings import Lengths
 
 

@@ -26,7 +26,7 @@ KINDS: dict[str, Job] = {
 }
 TOP = {
     "schema", "title", "verdict", "reach_band", "restraint", "legs", "stack", "packers", "studs",
-    "screws", "strength", "demand", "scheme", "findings", "materials", "checks",
+    "screws", "strength", "demand", "scheme", "open", "findings", "materials", "checks",
 }  # fmt: skip
 LEG = {"extension", "turns", "margin", "worst_case_margin", "rss_margin"}
 SCREW = {

@@ -28,12 +28,12 @@ from bracecalc.render.words import (
     cautions,
     floor_words,
     hole_words,
-    open_words,
     screw_words,
     screws_words,
     set_out,
 )
 
+LEVEL = Floor(front_left=0.0, front_right=0.0, rear_left=0.0, rear_right=0.0)
 SOFFIT = {"soffit": (81.5,), "soffit_solid": True, "soffit_layers": (GYPSUM,)}
 
 
@@ -138,12 +138,17 @@ def test_nothing_is_told_where_there_is_no_restraint() -> None:
 @pytest.mark.parametrize(
     ("floor", "said"),
     [
-        (Floor(), "The floor is level at the four leg spots (read up from the datum"),
-        (Floor(rear_right=0.25, front_right=0.125),
+        (LEVEL, "The floor is level at the four leg spots (read up from the datum"),
+        (replace(LEVEL, rear_right=0.25, front_right=0.125),
          "The rear right leg spot is the highest, 1/4 in above the front left"),
-        (Floor(front_left=0.5, down_from_line=True),
+        (replace(LEVEL, front_left=0.5, down_from_line=True),
          "The front left leg spot is the highest, 1/2 in above the front right (read down from"),
-        (Floor(finish_to_come=0.75), "read on the subfloor, 3/4 in of flooring to come added"),
+        (replace(LEVEL, finish_to_come=0.75),
+         "read on the subfloor, 3/4 in of flooring to come added"),
+        (Floor(front_left=0.0, front_right=0.0, rear_left=0.25),
+         "the finished floor; NOT MEASURED at the rear right: taken as on the datum there)"),
+        (Floor(finish_to_come=0.75),
+         "NOT MEASURED: taken as level, 3/4 in of flooring to come added"),
     ],
 )  # fmt: skip
 def test_which_spot_is_highest_is_said_in_words(floor: Floor, said: str) -> None:
@@ -196,14 +201,6 @@ def test_a_metric_job_is_told_in_millimetres_alone() -> None:
     assert "mm" in told["Mark"][0]
 
 
-def test_what_stays_open_is_said_where_a_plan_holds() -> None:
-    assert open_words(make_plan(job())) == ""
-    spaced = moved(job(), wall={"stud_spots": None, "stud_layout": StudLayout(spacing=24.0)})
-    assert "solid blocking must be built in" in open_words(make_plan(spaced))
-    unknown = make_plan(job(unit=unit(weight=None)))
-    assert open_words(unknown) == "what tips the unit was not checked in full"
-
-
 def test_blocking_is_cut_and_built_in_before_the_boards() -> None:
     spaced = moved(job(), wall={"stud_spots": None, "stud_layout": StudLayout(spacing=24.0)})
     told = texts(spaced)
@@ -226,8 +223,3 @@ def test_anchors_in_masonry_are_set_at_places_in_the_wall() -> None:
     assert "3 screws anchor 5/16 x 6 in, 1 a place" in fixed
     assert "into the wall." in fixed
     assert "stud" not in fixed
-
-
-def test_a_place_that_the_sheet_does_not_allow_stays_open() -> None:
-    outside = make_plan(job(unit=unit(bearing_zone=(0.0, 0.5))))
-    assert open_words(outside) == "the top is pushed on where the unit's sheet doesn't allow it"
