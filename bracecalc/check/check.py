@@ -90,6 +90,7 @@ def measured_job(job: Job, as_found: AsFound) -> Job:
         job.floor.at(heights),
         path_high=job.floor.path_high if as_found.path_high is None else as_found.path_high.mean,
         uncertainty=_widest(_floor_readings(as_found), floor_uncertainty(job)),
+        line=None if as_found.floor else job.floor.line,
     )
     wall = job.wall
     if as_found.stud_spots:

@@ -117,7 +117,7 @@ def _floor(draft: Draft) -> None:
         lowest = max(readings[name] for name in CORNERS)
         line = down["line"] if down.get("line") is not None else lowest
         heights = {name: line - reading for name, reading in readings.items()}
-        floor["down_from_line"] = True
+        floor.update(down_from_line=True, line=line)
     if None in heights.values():
         return
     to_come = floor.get("finish_to_come")

@@ -265,11 +265,14 @@ class _Floor:
     def readings(self) -> Mapping[str, float]:
         """The keys of [floor.down_from_line]; floats for which line - reading is the height."""
         bare = self._bare()
-        line = math.ceil(max(bare.values()) + LINE_OVER)
-        readings = {name: line - height for name, height in bare.items()}
-        if any(line - readings[name] != height for name, height in bare.items()):
-            line, readings = 0, {name: -height for name, height in bare.items()}
-        return {**readings, "line": float(line)}
+        drawn = float(math.ceil(max(bare.values()) + LINE_OVER))
+        for line in (self.floor.line, drawn):
+            if line is None:
+                continue
+            readings = {name: line - height for name, height in bare.items()}
+            if all(line - readings[name] == height for name, height in bare.items()):
+                return {**readings, "line": line}
+        return {**{name: -height for name, height in bare.items()}, "line": 0.0}
 
     def _bare(self) -> dict[str, float]:
         heights = {name: getattr(self.floor, name) for name in (*CORNERS, "path_high")}

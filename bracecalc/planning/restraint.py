@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import NamedTuple
 
 from bracecalc.planning.packers import MOST_PACKERS, stock_pieces
@@ -13,11 +14,12 @@ from bracecalc.planning.reach import (
     level_short,
     rolling_height,
 )
-from bracecalc.records.job import Built, Job
+from bracecalc.records.job import CORNERS, Built, Job
 from bracecalc.records.plan import (
     Alternative,
     Finding,
     Margin,
+    OverSpot,
     Packers,
     ReachBand,
     Restraint,
@@ -31,6 +33,8 @@ from bracecalc.text.findings import Lengths, fails, joined, warns
 
 MARK = 0.125  # in: heights are set to eighths, common practice; in a metric job too, so that
 # one job has one plan in whichever system it is written
+MARKS = (MARK, MARK / 2.0, MARK / 4.0)
+REAR = ("rear_left", "rear_right")
 RANK = {Verdict.HOLDS: 0, Verdict.CLOSE: 1, Verdict.FAILS: 2}
 
 
@@ -60,6 +64,33 @@ class Choice(NamedTuple):
 
 def choose_restraint(job: Job, tables: Tables, band: ReachBand) -> Choice:
     """Return the best restraint that is possible, and every other with its reason."""
+    choice = _chosen(job, tables, band)
+    target = choice.restraint.target_height
+    if target is None:
+        return choice
+    line = job.floor.line
+    told = replace(
+        choice.restraint,
+        from_line=None if line is None else target - line,
+        over_spot=_over_rear(job, target),
+    )
+    return choice._replace(restraint=told)
+
+
+def _over_rear(job: Job, target: float) -> OverSpot | None:
+    """Return the height over the higher leg spot of the rear: the top comes to it first."""
+    rear = [
+        (spot, corner)
+        for spot, corner in zip(job.floor.spots, CORNERS, strict=True)
+        if corner in REAR and corner not in job.floor.unread
+    ]
+    if not rear:
+        return None
+    spot, corner = max(rear, key=lambda read: read[0])
+    return OverSpot(corner, target - spot)
+
+
+def _chosen(job: Job, tables: Tables, band: ReachBand) -> Choice:
     lengths = Lengths(job)
     if band.high < band.low - 1e-9:
         return _no_band(job, band, lengths)
@@ -268,9 +299,18 @@ def _target(job: Job, band: ReachBand, high: float) -> float:
         if room.worst_case >= -1e-9:
             return asked
     middle = min((band.low + band.high) / 2.0, high)
-    marks = (math.floor(middle / MARK) * MARK, math.ceil(middle / MARK) * MARK)
-    inside = [mark for mark in marks if band.low - 1e-9 <= mark <= high + 1e-9]
-    return min(inside, key=lambda mark: abs(mark - middle), default=middle)
+    best = height_margin(job, band, middle).verdict
+    for grid in MARKS:  # a coarse mark only where it loses nothing that the best height has
+        marks = (math.floor(middle / grid) * grid, math.ceil(middle / grid) * grid)
+        inside = [
+            mark
+            for mark in marks
+            if band.low - 1e-9 <= mark <= high + 1e-9
+            and height_margin(job, band, mark).verdict is best
+        ]
+        if inside:
+            return min(inside, key=lambda mark: abs(mark - middle))
+    return middle
 
 
 def _height_findings(

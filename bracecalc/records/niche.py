@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import field, replace
 from enum import StrEnum
 
 from bracecalc.records.keys import Key, Kind, Readings, Within, key, record, table
@@ -184,6 +184,9 @@ class Floor:
         default=False,
         keys=_DOWN_FROM_LINE,
     )
+
+    # height of the laser's line above the datum, where the floor was read down from it
+    line: float | None = field(default=None, compare=False)
 
     @property
     def spots(self) -> tuple[float, float, float, float]:

@@ -106,17 +106,31 @@ class Alternative(NamedTuple):
     why_not: str
 
 
+class OverSpot(NamedTuple):
+    """A height over the floor at one leg spot, one of CORNERS."""
+
+    corner: str
+    height: float
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Restraint:
-    """What the top is raised to, and where its underside stands above the datum."""
+    """What the top is raised to, and where its underside stands above the datum.
 
-    TOLD = ("kind", "target_height", "alternatives")
+    ``from_line`` is the same height over the laser's line, below 0 under it, where the floor was
+    read from one; ``over_spot`` over the floor at the higher leg spot of the rear, where it was
+    read.
+    """
+
+    TOLD = ("kind", "target_height", "from_line", "over_spot", "alternatives")
 
     kind: RestraintKind
     target_height: float | None
     margin: Margin | None
     why: str
     alternatives: tuple[Alternative, ...]
+    from_line: float | None = None
+    over_spot: OverSpot | None = None
 
 
 class StackOption(NamedTuple):

@@ -95,18 +95,31 @@ def _mark(plan: Plan, target: float, lengths: Lengths) -> Iterator[Instruction]:
         yield Instruction(
             step="Mark",
             text=f"Nothing to frame: the soffit's underside at {lengths.near(target)} above the "
-            "datum is the restraint. Check it with the level.",
+            f"datum{_told_otherwise(plan, lengths)} is the restraint. Check it with the level.",
         )
         return
     what = "the underside of the boards" if stack is not None else "the underside of the packers"
     yield Instruction(
         step="Mark",
-        text=f"Strike a level line at {lengths.near(target)} above the datum: {what}. It may lie "
-        f"between {lengths.up(plan.reach_band.low)} and {lengths.down(plan.reach_band.high)}.",
+        text=f"Strike a level line at {lengths.near(target)} above the datum"
+        f"{_told_otherwise(plan, lengths)}: {what}. It may lie between "
+        f"{lengths.up(plan.reach_band.low)} and {lengths.down(plan.reach_band.high)}.",
     )
     if studs is not None and studs.strip_low is not None and studs.strip_high is not None:
         words = _place_words if in_masonry(plan.job) else _stud_words
         yield Instruction(step="Mark", text=words(studs, lengths))
+
+
+def _told_otherwise(plan: Plan, lengths: Lengths) -> str:
+    """Return the same height from the laser's line and from the floor, as far as they are known."""
+    line, spot, told = plan.restraint.from_line, plan.restraint.over_spot, []
+    if line is not None:
+        side = "above" if line >= 0.0 else "below"
+        told.append(f"{lengths.near(abs(line))} {side} the laser's line")
+    if spot is not None:
+        corner = corner_words(spot.corner)
+        told.append(f"{lengths.near(spot.height)} over the finished floor at the {corner} leg spot")
+    return f" ({'; '.join(told)})" if told else ""
 
 
 def in_masonry(job: Job) -> bool:

@@ -18,6 +18,7 @@ OTHERWISE = {
     Job: {"niche", "wall", "unit", "floor", "boards", "screws", "rules", "loads", "surroundings"}
     | {"built", "tables", "as_found", "where"},
     Wall: {"layers", "stud", "stud_layout"},
+    Floor: {"line"},
 }
 NESTED = {"soffit_layers", "doors", "carried", "published", "doorways", "earthquake"} | {
     "load_duration",

@@ -193,6 +193,7 @@ def test_up_and_down_are_the_same_floor() -> None:
         where="",
     ).floor
     assert replace(down, down_from_line=False) == up
+    assert (up.line, down.line) == (None, 40.0)
 
 
 def test_the_rest_of_the_job() -> None:

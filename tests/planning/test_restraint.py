@@ -5,9 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from hypothesis import given as each
+from hypothesis import strategies as st
 from jobs import GYPSUM, job, moved, unit
 
 from bracecalc.planning.plan import make_plan
+from bracecalc.planning.reach import height_margin, reach_band
+from bracecalc.planning.restraint import RANK
 from bracecalc.records.job import (
     Boards,
     Built,
@@ -22,7 +26,8 @@ from bracecalc.records.job import (
     StudMaterial,
     Wall,
 )
-from bracecalc.records.plan import Plan, RestraintKind, Severity, Verdict
+from bracecalc.records.plan import OverSpot, Plan, RestraintKind, Severity, Verdict
+from bracecalc.render.words import set_out
 from bracecalc.text.findings import used
 
 
@@ -300,3 +305,48 @@ def test_a_level_floor_is_not_blamed_for_legs_that_are_too_short() -> None:
     uneven = make_plan(job(floor=Floor(rear_right=1.5)))
     text = next(one.text for one in uneven.findings if one.code == "floor-uses-up-travel")
     assert text.startswith("The floor is so far out of level that no height")
+
+
+def test_eighths_are_left_where_they_would_lose_the_margin() -> None:
+    # legs of 5/8 in: a band of 1/2 in about 84-5/16, and each reading 1/8 in uncertain. At an
+    # eighth 3/16 in is left to the nearer end, less than 1/4 in; at the middle just that.
+    given = job(unit=unit(height=83.9375, leg_travel_front=0.625, leg_travel_rear=0.625))
+    plan = make_plan(given)
+    assert plan.restraint.target_height == 84.3125
+    assert plan.restraint.margin is not None
+    assert plan.restraint.margin.worst_case == pytest.approx(0.0)
+    assert plan.verdict is Verdict.HOLDS
+    for eighth in (84.25, 84.375):
+        built = make_plan(replace(given, built=Built(underside=eighth, boards=(1.5, 1.5))))
+        assert built.restraint.margin is not None
+        assert built.restraint.margin.verdict is Verdict.CLOSE
+
+
+@each(st.integers(8, 120).map(lambda n: n / 64), st.integers(0, 63).map(lambda n: n / 64))
+def test_no_height_in_the_band_has_a_better_verdict(travel: float, over: float) -> None:
+    given = job(unit=unit(height=80.0 + over, leg_travel_front=travel, leg_travel_rear=travel))
+    band = reach_band(given)
+    restraint = make_plan(given).restraint
+    if restraint.target_height is None or restraint.margin is None:
+        return
+    steps = [band.low + (band.high - band.low) * share / 40 for share in range(41)]
+    best = min(RANK[height_margin(given, band, height).verdict] for height in steps)
+    assert RANK[restraint.margin.verdict] <= best
+
+
+def test_the_target_is_told_from_the_line_and_from_the_floor_too() -> None:
+    read = job(
+        floor=Floor(
+            front_left=0.0, front_right=0.0, rear_left=0.125, rear_right=0.25,
+            down_from_line=True, line=40.0,
+        )
+    )  # fmt: skip
+    restraint = make_plan(read).restraint
+    assert restraint.target_height is not None
+    assert restraint.from_line == restraint.target_height - 40.0
+    assert restraint.over_spot == OverSpot("rear_right", restraint.target_height - 0.25)
+    marked = next(one.text for one in set_out(make_plan(read)) if one.step == "Mark")
+    assert "in above the laser's line; " in marked
+    assert "over the finished floor at the rear right leg spot)" in marked
+    unread = make_plan(job(floor=Floor())).restraint
+    assert (unread.from_line, unread.over_spot) == (None, None)

@@ -56,7 +56,13 @@ def test_the_top_keys_in_their_order() -> None:
 def test_the_restraint_and_what_is_null_with_it(kind: str) -> None:
     found = shown(KINDS[kind])
     assert found["restraint"]["kind"] == kind
-    assert set(found["restraint"]) == {"kind", "target_height", "alternatives"}
+    assert set(found["restraint"]) == {
+        "kind",
+        "target_height",
+        "from_line",
+        "over_spot",
+        "alternatives",
+    }
     for one in found["restraint"]["alternatives"]:
         assert set(one) == {"kind", "why_not"}
         assert one["why_not"]
