@@ -9,7 +9,7 @@ from house.make_job_file_page import HEAD, PAGE, job_file_page
 
 from bracecalc.jobfile.read import parse_job
 from bracecalc.jobfile.readers import compiled
-from bracecalc.records.job import Built, Job, Wall, job_groups
+from bracecalc.records.job import Built, Floor, Job, Wall, job_groups
 from bracecalc.records.keys import Group, find_key
 
 GROUPS = job_groups()
