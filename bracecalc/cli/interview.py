@@ -8,14 +8,8 @@ import click
 
 from bracecalc.errors import OutputError
 from bracecalc.jobfile.answers import SEVERAL
-from bracecalc.jobfile.readers import (
-    DIMENSIONS,
-    TWO_LENGTHS,
-    Context,
-    Entry,
-    compiled,
-    items_of,
-)
+from bracecalc.jobfile.limits import DIMENSIONS, usual_in_words
+from bracecalc.jobfile.readers import TWO_LENGTHS, Context, Entry, compiled, items_of
 from bracecalc.jobfile.write import length_text
 from bracecalc.records.job import Units
 from bracecalc.records.keys import Group, Key, Kind
@@ -117,10 +111,13 @@ class Interview:
                 self.values[path] = []
                 return
             try:
-                self.values[path] = self._layers(text, group)
+                layers = self._layers(text, group)
             except QuantityError as error:
                 self._again(text, str(error))
-            else:
+                continue
+            entry = compiled().arrays[path]["thickness"]
+            if all(self._is_meant(entry, layer["thickness"]) for layer in layers):
+                self.values[path] = layers
                 return
 
     def yes(self, question: str, *, default: bool = False) -> bool:
@@ -198,9 +195,26 @@ class Interview:
             if not text and skip and not shown:
                 return None
             try:
-                return _kept(entry, text if text else shown, self._context)
+                kept = _kept(entry, text if text else shown, self._context)
             except QuantityError as error:
                 self._again(text, str(error))
+                continue
+            if self._is_meant(entry, kept):
+                return kept
+
+    def _is_meant(self, entry: Entry, kept: object) -> bool:
+        """Ask again about what can be but seldom is; return whether to keep it."""
+        key = entry.key
+        if key.within.usual is None:
+            return True
+        read = entry.read(kept, self._context)
+        for value in read if isinstance(read, tuple) else (read,):
+            if not key.within.is_usual(value):
+                said = usual_in_words(value, key, self._units)
+                self.say(f"{said} ({key.what})", indent=INDENT)
+                if not self.yes("Keep it?"):
+                    return False
+        return True
 
     def _prompt(self, label: str, *, suffix: str = " = ") -> str:
         try:

@@ -20,6 +20,8 @@ _SURROUNDINGS = frozenset(
         "supply_lines",
     )
 )
+FARTHEST_TOO_WIDE = 3.0  # in: a plan still says by how much a unit is too wide
+FARTHEST_OUT_OF_LEVEL = 12.0  # in
 _EARTHQUAKE_7_22 = {"h_f": "H_f", "r_mu": "R_mu", "c_ar": "C_AR", "r_po": "R_po"}
 
 
@@ -166,6 +168,48 @@ def _unit(draft: Draft) -> None:
         draft.mistake("unit.front_legs_behind_front", "unit.depth or more", "less than unit.depth")
 
 
+def _fits(draft: Draft) -> None:
+    """Compare unit and boards with the niche: what is inches off was read wrong."""
+    widths = [width for width in draft.fields("niche").get("width") or () if width is not None]
+    if not widths:
+        return
+    narrowest = min(widths)
+    unit = draft.number("unit", "width")
+    if unit is not None and unit > narrowest + FARTHEST_TOO_WIDE:
+        right = f"at most {FARTHEST_TOO_WIDE:g} in more than niche.width: one of the two is misread"
+        draft.mistake(
+            "unit.width", f"{unit:.10g} in beside a niche {narrowest:.10g} in wide", right
+        )
+    gap = draft.number("boards", "end_gap")
+    if gap is not None and gap > narrowest / 4.0:
+        right = "at most a quarter of niche.width: the boards must span the studs"
+        draft.mistake(
+            "boards.end_gap", f"{gap:.10g} in beside a niche {narrowest:.10g} in wide", right
+        )
+
+
+def _level(draft: Draft) -> None:
+    """Compare the floor's heights with one another."""
+    floor = draft.fields("floor")
+    heights = [floor[name] for name in CORNERS if floor.get(name) is not None]
+    if heights and max(heights) - min(heights) > FARTHEST_OUT_OF_LEVEL:
+        out = f"leg spots {max(heights) - min(heights):.10g} in apart in height"
+        right = f"at most {FARTHEST_OUT_OF_LEVEL:g} in: one of them, or its unit, is misread"
+        draft.mistake("floor", out, right)
+
+
+def _published(draft: Draft) -> None:
+    """Compare the measures of a screw with published values with one another."""
+    for number, screw in enumerate(draft.fields("screws.published").get("items", ()), start=1):
+        path = f"screws.published.{number}"
+        if screw.head_diameter < screw.diameter:
+            right = "at least its diameter"
+            draft.mistake(f"{path}.head_diameter", "less than its diameter", right)
+        for name in ("thread_length", "least_embedment"):
+            if getattr(screw, name) > screw.length:
+                draft.mistake(f"{path}.{name}", "more than its length", "at most its length")
+
+
 def _soffit(draft: Draft) -> None:
     niche = draft.fields("niche")
     if niche.get("soffit_solid") and "soffit" not in niche:
@@ -205,6 +249,9 @@ CROSS_CHECKS: tuple[Callable[[Draft], None], ...] = (
     _floor,
     _studs,
     _unit,
+    _fits,
+    _level,
+    _published,
     _soffit,
     _loads,
     _built,

@@ -7,7 +7,7 @@ from functools import cache
 from typing import Any
 
 from bracecalc.errors import JobError, Mistake
-from bracecalc.jobfile.readers import DIMENSIONS
+from bracecalc.jobfile.limits import DIMENSIONS
 from bracecalc.records.job import Job, job_groups
 from bracecalc.text.lengths import Dimension, QuantityError, parse_quantity
 

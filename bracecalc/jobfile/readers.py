@@ -7,43 +7,18 @@ from collections.abc import Callable, Mapping
 from functools import lru_cache
 from typing import Any, NamedTuple
 
+from bracecalc.jobfile.limits import DIMENSIONS, refuse_outside
 from bracecalc.records.job import Layer, Units, job_groups
 from bracecalc.records.keys import ANY, Group, Key, Kind
 from bracecalc.records.reference import Tables
 from bracecalc.text.lengths import Dimension, QuantityError, parse_length, parse_quantity
 
 LONGEST_NAME = 200
-MOST_READINGS = 1000
+MOST_READINGS = 64  # in one list; a niche has a few studs, a unit a few doors
 TWO_LENGTHS = "['32 in', '34 in']"  # the example in a file
 FEW_NAMES = 120  # characters; a table of so few names is listed whole
 
 ANY_TABLE = ("as_found", "as_found_record")  # read by the check on site, passed on as they are
-DIMENSIONS = {
-    **dict.fromkeys(
-        (Kind.LENGTH, Kind.LENGTHS, Kind.SPOTS, Kind.RANGE, Kind.PAIR), Dimension.LENGTH
-    ),
-    Kind.FORCE: Dimension.FORCE,
-    Kind.PRESSURE: Dimension.PRESSURE,
-    Kind.RATE: Dimension.RATE,
-    Kind.ANGLE: Dimension.ANGLE,
-    Kind.TEMPERATURE: Dimension.TEMPERATURE,
-    Kind.COUNT: Dimension.COUNT,
-    Kind.PLAIN: Dimension.PLAIN,
-}
-_SHOWN = {
-    Dimension.LENGTH: (" in", 1.0),
-    Dimension.FORCE: (" lb", 1.0),
-    Dimension.PRESSURE: (" psf", 1.0),
-    Dimension.RATE: (" lb/in", 1.0),
-    Dimension.ANGLE: (" deg", 1.0),
-    Dimension.TEMPERATURE: (" degF", 1.0),
-}
-_SHOWN_METRIC = {
-    Dimension.LENGTH: (" mm", 25.4),
-    Dimension.FORCE: (" kg", 0.45359237),
-    Dimension.PRESSURE: (" kPa", 0.047880259),
-    Dimension.RATE: (" N/mm", 0.17512684),
-}
 _FLAGS = {"true": True, "yes": True, "false": False, "no": False}
 _DIGIT = "[0-9\u00bc-\u00be\u2150-\u215e]"
 _THICKNESS_LAST = rf"(?P<material>\D+?)[ :,]+(?P<thickness>{_DIGIT}.*)"
@@ -121,57 +96,8 @@ def reader_of(key: Key) -> Reader:
     return _read_flag if kind is Kind.FLAG else _read_text
 
 
-def limits_in_words(key: Key, units: Units = Units.INCH) -> str:
-    """Return what the limits of a key ask for, empty where it has none.
-
-    >>> from bracecalc.records.keys import keys_of
-    >>> from bracecalc.records.niche import Layer, Niche
-    >>> limits_in_words(keys_of(Niche)[0])
-    '8 in to 120 in'
-    >>> limits_in_words(keys_of(Layer)[1], Units.MM)
-    'more than 0 and at most 152.4 mm'
-    """
-    within, shown = key.within, _figure(DIMENSIONS.get(key.kind, Dimension.PLAIN), units)
-    if within.least is not None and within.most is not None:
-        return f"{shown(within.least)} to {shown(within.most)}"
-    parts = []
-    if within.above is not None:
-        parts.append(f"more than {shown(within.above)}")
-    if within.least is not None:
-        parts.append(f"{shown(within.least)} or more")
-    if within.most is not None:
-        parts.append(f"at most {shown(within.most)}")
-    return " and ".join(parts)
-
-
-def _figure(dimension: Dimension, units: Units) -> Callable[[float], str]:
-    """Return how a limit is written, in the units of the job."""
-    unit, factor = _SHOWN.get(dimension, ("", 1.0))
-    if units is Units.MM:
-        unit, factor = _SHOWN_METRIC.get(dimension, (unit, factor))
-
-    def shown(value: float) -> str:
-        if not value and dimension is not Dimension.TEMPERATURE:
-            return "0"
-        return f"{round(value * factor, 1):g}{unit}" if factor != 1.0 else f"{value:g}{unit}"
-
-    return shown
-
-
 def _check(number: float, key: Key, value: object, context: Context) -> None:
-    """Refuse a value past its limits, with the reading that would fit.
-
-    Raises:
-        QuantityError: naming the limits in the units of the job.
-    """
-    if key.within.holds(number):
-        return
-    from bracecalc.text.slips import likely
-
-    right = f"{limits_in_words(key, context.units)} ({key.what})"
-    dimension = DIMENSIONS.get(key.kind, Dimension.PLAIN)
-    meant = likely(value, dimension, context.units, key.within)
-    raise QuantityError(f"{right}; {meant}" if meant else right)
+    refuse_outside(number, key.within, value, kind=key.kind, what=key.what, units=context.units)
 
 
 def _length_reader(key: Key) -> Reader:

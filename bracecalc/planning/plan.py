@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bracecalc.jobfile.numbers import plain_job
+from bracecalc.jobfile.numbers import looked_over
 from bracecalc.mechanics.statics import overturning
 from bracecalc.planning import bearing as gaps
 from bracecalc.planning import packers as packing
@@ -13,6 +13,7 @@ from bracecalc.planning.bracing import Bracing
 from bracecalc.planning.explain import shown_steps
 from bracecalc.planning.open import not_measured, open_points, worst
 from bracecalc.planning.restraint import Choice, choose_restraint
+from bracecalc.planning.unusual import unusual_findings
 from bracecalc.records.job import Job, StudMaterial
 from bracecalc.records.plan import (
     Demand,
@@ -158,8 +159,8 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
         The plan, unrounded, in inches and lbf.
 
     Raises:
-        JobError: if a table that the job names has no row that it asks for, or a quantity has the
-            wrong dimension.
+        JobError: if a table that the job names has no row that it asks for, a quantity has the
+            wrong dimension, or a number is past what can be.
         ValueError: if a number in the job is NaN or an infinity.
 
     >>> from bracecalc.jobfile.read import read_job
@@ -168,7 +169,7 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
     >>> plan.restraint.kind.value, plan.stack.boards
     ('stack', 2)
     """
-    job = plain_job(job)
+    job, odd = looked_over(job)
     tables = tables_of(job)
     core = brace(job, tables)
     support, low = core.support, core.choice.restraint.target_height
@@ -178,7 +179,7 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
         behind = None if low is None else (low, low + support.stack.width)
     checks, said = check_surroundings(job, behind_stack=behind)
     borne = gaps.bearing_findings(job, support)
-    findings = _sorted((*core.findings, *said, *borne))
+    findings = _sorted((*core.findings, *said, *borne, *unusual_findings(odd, job.units)))
     still_open = open_points(job, support, core.demand, findings, checks)
     return Plan(
         job=job,

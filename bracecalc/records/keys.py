@@ -251,6 +251,11 @@ def keys_of(of: type[Any]) -> tuple[Key, ...]:
     return tuple(one for each in fields(of) for one in _keys_beside(each))
 
 
+def table_beside(beside: Field[Any]) -> Table | None:
+    """Return the table of the job file that fills a field, None where no table does."""
+    return beside.metadata.get(_TABLE)
+
+
 def _keys_beside(beside: Field[Any]) -> Iterator[Key]:
     for one in beside.metadata.get(_KEYS, ()):
         yield one._replace(
@@ -264,7 +269,7 @@ def _groups(of: Table, path: str, slot: str) -> Iterator[Group]:
     if keys:
         yield Group(path, of.record, of.what, keys, of.many, slot)
     for each in () if of.record is None else fields(of.record):
-        inner = each.metadata.get(_TABLE)
+        inner = table_beside(each)
         if inner is None:
             continue
         if inner.here:

@@ -57,7 +57,7 @@ class Unit:
         within=Within(24, 150, usual=(48, 110)),
         otherwise="unit.height",
     )
-    width: float = key(Kind.LENGTH, "width of the housing", within=Within(8, 96, usual=(15, 72)))
+    width: float = key(Kind.LENGTH, "width of the housing", within=Within(8, 120, usual=(15, 72)))
     depth: float = key(
         Kind.LENGTH,
         "from the unit's front plane to the rear of the housing's top",

@@ -91,6 +91,22 @@ def test_a_long_interview(tmp_path: Path) -> None:
     assert "front_left = '41 3/4 in'" in path.read_text()  # as typed, not as a height
 
 
+def test_an_unusual_answer_is_asked_again(tmp_path: Path) -> None:
+    path = tmp_path / "a.toml"
+    spots = LEAST[len(NICHE) + len(FLOOR) :]
+    niche = [NICHE[0], "90", "n", "845 in", "33 1/4", "42", "y", ""]
+    layers = ["gypsum board 2 1/2", "n", *spots]
+    result = new([*niche, *FLOOR, *layers], str(path))
+    assert result.exit_code == 0, result.output
+    assert "90 in; usually 18 in to 84 in (finished opening" in result.output
+    assert "Keep it? [y/N]" in result.output
+    assert "did you mean 845 mm?" in result.output
+    assert "2.5 in; usually 0 to 2 in" in result.output
+    job = read_job(path)
+    assert (job.niche.width, job.niche.depth) == ((33.25,), (42.0,))
+    assert job.wall.layers[0].thickness == 0.5
+
+
 def test_a_wrong_answer_is_asked_again_with_the_reason(tmp_path: Path) -> None:
     path = tmp_path / "a.toml"
     niche = [*NICHE[:1], "33 ib", "-3", "", *NICHE[1:]]

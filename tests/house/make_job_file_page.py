@@ -11,7 +11,7 @@ from dataclasses import MISSING
 from pathlib import Path
 from typing import Any
 
-from bracecalc.jobfile.readers import limits_in_words
+from bracecalc.jobfile.limits import limits_in_words
 from bracecalc.jobfile.write import length_text
 from bracecalc.records.job import Units, job_groups
 from bracecalc.records.keys import Group, Key, Kind

@@ -29,7 +29,7 @@ def odd_jobs(bad: float) -> dict[str, Job]:
         ),
         "unit.doors.1.reach": job(unit=unit(doors=(replace(DOOR, reach=bad),))),
         "rules.overlap_left": job(rules=Rules(overlap_left=bad)),
-        "loads.earthquake.s_ds": job(loads=Loads(earthquake=Earthquake(s_ds=bad))),
+        "loads.S_DS": job(loads=Loads(earthquake=Earthquake(s_ds=bad))),
         "loads.load_duration.climb": job(loads=Loads(load_duration={"climb": bad})),
     }
 

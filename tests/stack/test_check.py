@@ -141,7 +141,7 @@ def test_published_values_are_not_used_over_a_wider_gap() -> None:
 
 def test_rows_are_added_for_the_board_too() -> None:
     # screws that hold anything: one low row would split the board, a second one high up does not
-    strong = with_makers(job(), diameter=0.19, lateral=1e6, withdrawal=1e6, pull_through=1e6)
+    strong = with_makers(job(), diameter=0.19, lateral=2e4, withdrawal=2e4, pull_through=2e4)
     plan = make_plan(moved(strong, loads={"minimum": 80.0}))
     assert plan.screws[-1].per_stud == 2
     assert "overstressed" not in {finding.code for finding in plan.findings}
@@ -162,7 +162,7 @@ def test_even_contact_moves_the_force_in_by_half_of_the_overlap() -> None:
 def test_a_stack_can_be_limited_by_its_outermost_board() -> None:
     strong = with_makers(
         job(boards=Boards(size="1x4"), niche=Niche(width=(33.25,), depth=(23.25,))),
-        lateral=1e6, withdrawal=1e6, pull_through=1e6, length=5.0,
+        lateral=2e4, withdrawal=2e4, pull_through=2e4, length=5.0,
     )  # fmt: skip
     plan = make_plan(moved(strong, rules={"under_head": 0.5}))
     case = case_of(plan, "climb")
