@@ -93,7 +93,7 @@ def content_of(subject: Subject, wishes: Wishes) -> Content:
         facts=tuple(_facts(plan, shown)),
         cut_list=_cut_list(plan, shown),
         screws=_screws(plan, shown),
-        steps=tuple(Instruction(step=one.step, text=clean(one.text)) for one in set_out(plan)),
+        steps=tuple(one._replace(text=clean(one.text)) for one in set_out(plan)),
         findings=_findings(plan),
         cautions=tuple(clean(text) for text in cautions(plan)),
         blanks=_blanks(plan, shown),

@@ -17,7 +17,7 @@ from bracecalc.records.plan import Leg, Margin, Plan, Severity, Verdict
 from bracecalc.records.site import LegTurn, SiteCheck
 from bracecalc.render.check import check_document
 from bracecalc.render.document import Block, Grid, Items, Paragraph, Section, plan_document
-from bracecalc.render.words import STEPS
+from bracecalc.render.words import step_headings
 from bracecalc.text.findings import Lengths
 from bracecalc.text.lengths import QuantityError, parse_length
 
@@ -99,7 +99,7 @@ def check(asked: Asked) -> dict[str, Any]:
     plan = result.found if isinstance(result, SiteCheck) else result
     first, *rest = sections
     if isinstance(result, SiteCheck) and not result.as_found.built:  # still to be built
-        rest += [one for one in plan_document(plan) if one.heading in STEPS]
+        rest += [one for one in plan_document(plan) if one.heading in step_headings(plan.job)]
     said = [block.text for block in first.blocks if isinstance(block, Paragraph)]
     lengths = Lengths(plan.job)
     legs: Mapping[str, Leg | LegTurn] | None = plan.legs

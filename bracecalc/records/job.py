@@ -74,6 +74,13 @@ class Units(StrEnum):
     MM = "mm"
 
 
+class English(StrEnum):
+    """Whose words of the trade, and whose spelling, are printed."""
+
+    US = "us"
+    UK = "uk"
+
+
 @record
 class Job:
     """One niche, everything read and checked."""
@@ -87,6 +94,13 @@ class Job:
         default=Units.INCH,
         choices=tuple(Units),
         told=True,
+    )
+    english: English | None = key(
+        Kind.CHOICE,
+        "whose words and spelling are printed",
+        default=None,
+        choices=tuple(English),
+        otherwise="us in an inch job, uk in a metric one",
     )
     niche: Niche = table(Niche, "the framed recess, finished")
     floor: Floor = table(
@@ -158,6 +172,13 @@ class Job:
         0.625
         """
         return self.CHANGE["with_"](self, path, value)
+
+    @property
+    def words(self) -> English:
+        """Whose words are printed: as asked for, or by the units."""
+        if self.english is not None:
+            return self.english
+        return English.UK if self.units is Units.MM else English.US
 
     @property
     def finished_depth(self) -> float:

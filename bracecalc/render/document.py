@@ -19,7 +19,6 @@ from bracecalc.records.plan import (
 from bracecalc.render.load_words import case_notes, duration_name, moment_rows
 from bracecalc.render.open_words import open_items, verdict_words
 from bracecalc.render.words import (
-    STEPS,
     cautions,
     corner_words,
     counted,
@@ -30,6 +29,7 @@ from bracecalc.render.words import (
     need_words,
     screw_words,
     set_out,
+    step_headings,
     wall_words,
 )
 from bracecalc.text.findings import Lengths, used
@@ -98,11 +98,11 @@ def _verdict(plan: Plan) -> Section:
 
 def _build(plan: Plan) -> Iterator[Section]:
     instructions = set_out(plan)
-    for step in STEPS:
-        texts = [one.text for one in instructions if one.step == step]
+    for heading in step_headings(plan.job):
+        texts = [one.text for one in instructions if one.step == heading]
         if texts:
             numbered = tuple((f"{number}.", text) for number, text in enumerate(texts, start=1))
-            yield Section(step, (Items(numbered),))
+            yield Section(heading, (Items(numbered),))
 
 
 def _heights(plan: Plan, lengths: Lengths) -> Section:
@@ -188,7 +188,7 @@ def _screws(plan: Plan, lengths: Lengths) -> Iterator[Section]:
     if marks:
         blocks.append(Paragraph("Mark each screw:"))
         blocks.append(Grid((piece, "from the left side", "above the board's underside"), marks))
-    holes = dict.fromkeys(hole_words(row) for row in plan.screws)
+    holes = dict.fromkeys(hole_words(row, lengths) for row in plan.screws)
     blocks.append(Items(tuple(("Drill", words + ".") for words in holes)))
     yield Section("Screws", tuple(blocks))
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from enum import StrEnum
 from typing import NamedTuple
 
 from bracecalc.planning.bearing import open_gap
@@ -20,16 +21,30 @@ from bracecalc.records.plan import (
 from bracecalc.records.reference import ScrewKind
 from bracecalc.text.findings import Lengths, joined
 from bracecalc.text.lengths import Rounding, format_length
+from bracecalc.text.messages import Count
 from bracecalc.text.screw_names import counter_kind, counter_name
 
-STEPS = ("Mark", "Cut", "Fix", "Set")
+
+class Task(StrEnum):
+    """The four things that a crew does, in this order."""
+
+    MARK = "mark"
+    CUT = "cut"
+    FASTEN = "fasten"
+    SET = "set"
 
 
 class Instruction(NamedTuple):
-    """One thing to do. ``step`` is one of STEPS."""
+    """One thing to do; ``step`` is what its task is called in print."""
 
+    task: Task
     step: str
     text: str
+
+
+def step_headings(job: Job) -> tuple[str, ...]:
+    """Return what the tasks are called over their instructions, in their order."""
+    return tuple(Lengths(job).say(f"step.{task}") for task in Task)
 
 
 def corner_words(corner: str) -> str:
@@ -42,84 +57,87 @@ def corner_words(corner: str) -> str:
 
 
 def set_out(plan: Plan) -> tuple[Instruction, ...]:
-    """Return what to do in working order: mark, cut, fix, set; lengths in the job's units."""
+    """Return what to do in working order: mark, cut, fasten, set; lengths in the job's units."""
     lengths = Lengths(plan.job)
     target = plan.restraint.target_height
     if target is None:
         return ()
-    found = [*_mark(plan, target, lengths), *_cut(plan, lengths), *_fix(plan, lengths)]
-    found.extend(_set(plan, lengths))
-    return tuple(found)
+    headings = dict(zip(Task, step_headings(plan.job), strict=True))
+    told = {
+        Task.MARK: _mark(plan, target, lengths),
+        Task.CUT: _cut(plan, lengths),
+        Task.FASTEN: _fasten(plan, lengths),
+        Task.SET: _set(plan, lengths),
+    }
+    return tuple(
+        Instruction(task, headings[task], text) for task, texts in told.items() for text in texts
+    )
 
 
 def floor_words(job: Job) -> str:
     """Return in words which leg spot is the highest and how the floor was read."""
     lengths, floor = Lengths(job), job.floor
+    coming = lengths.near(floor.finish_to_come)
+    if len(floor.unread) == len(CORNERS):
+        key = "floor.unread-to-come" if floor.finish_to_come else "floor.unread"
+        return lengths.say(key, finish=coming)
     spots = dict(zip(CORNERS, floor.spots, strict=True))
     highest = max(spots, key=spots.__getitem__)
     lowest = min(spots, key=spots.__getitem__)
-    how = "down from the line" if floor.down_from_line else "up from the datum"
-    on = (
-        f"; read on the subfloor, {lengths.near(floor.finish_to_come)} of flooring to come added"
-        if floor.finish_to_come
-        else "; read on the finished floor"
-    )
-    if len(floor.unread) == len(CORNERS):
-        added = f", {lengths.near(floor.finish_to_come)} of flooring to come added"
-        return f"The floor was NOT MEASURED: taken as level{added if floor.finish_to_come else ''}."
-    unread = joined([corner_words(corner) for corner in floor.unread])
-    on += f"; NOT MEASURED at the {unread}: taken as on the datum there" if unread else ""
+    read = {
+        "how": lengths.say("floor.down" if floor.down_from_line else "floor.up"),
+        "on": lengths.say(
+            "floor.subfloor" if floor.finish_to_come else "floor.finished", finish=coming
+        ),
+    }
     if spots[highest] - spots[lowest] <= 1e-9:
-        return f"The floor is level at the four leg spots (read {how}{on})."
-    return (
-        f"The {corner_words(highest)} leg spot is the highest, "
-        f"{lengths.near(spots[highest] - spots[lowest])} above the {corner_words(lowest)} "
-        f"(read {how}{on})."
-    )
+        told = lengths.say("floor.level", **read)
+    else:
+        told = lengths.say(
+            "floor.highest",
+            highest=corner_words(highest),
+            lowest=corner_words(lowest),
+            difference=lengths.near(spots[highest] - spots[lowest]),
+            **read,
+        )
+    if not floor.unread:
+        return told
+    unread = joined([corner_words(corner) for corner in floor.unread])
+    return f"{told} {lengths.say('floor.partly-unread', corners=unread)}"
 
 
 def wall_words(job: Job) -> str:
-    """Return in words to what the niche's depth was read."""
-    to_come = job.wall.finish_to_come
-    if not to_come:
-        return "The niche's depth was read to the finished wall."
-    return (
-        f"The niche's depth was read to a wall with {Lengths(job).near(to_come)} of finish to "
-        "come; that is taken off it and added under the screws."
-    )
+    """Return in words to what the niche's depth was measured."""
+    lengths, to_come = Lengths(job), job.wall.finish_to_come
+    key = "wall.to-come" if to_come else "wall.finished"
+    return lengths.say(key, finish=lengths.near(to_come))
 
 
-def _mark(plan: Plan, target: float, lengths: Lengths) -> Iterator[Instruction]:
-    kind, stack, studs = plan.restraint.kind, plan.stack, plan.studs
+def _mark(plan: Plan, target: float, lengths: Lengths) -> Iterator[str]:
+    kind, studs, height = plan.restraint.kind, plan.studs, lengths.near(target)
     if kind is RestraintKind.SOFFIT:
-        yield Instruction(
-            step="Mark",
-            text=f"Nothing to frame: the soffit's underside at {lengths.near(target)} above the "
-            f"datum{_told_otherwise(plan, lengths)} is the restraint. Check it with the level.",
-        )
+        yield lengths.say("mark.soffit", height=height)
+        yield from _told_otherwise(plan, lengths)
         return
-    what = "the underside of the boards" if stack is not None else "the underside of the packers"
-    yield Instruction(
-        step="Mark",
-        text=f"Strike a level line at {lengths.near(target)} above the datum"
-        f"{_told_otherwise(plan, lengths)}: {what}. It may lie between "
-        f"{lengths.up(plan.reach_band.low)} and {lengths.down(plan.reach_band.high)}.",
-    )
+    key = "mark.boards" if kind is RestraintKind.STACK else "mark.spacers"
+    low, high = lengths.up(plan.reach_band.low), lengths.down(plan.reach_band.high)
+    yield lengths.say(key, height=height, low=low, high=high)
+    yield from _told_otherwise(plan, lengths)
     if studs is not None and studs.strip_low is not None and studs.strip_high is not None:
+        strip = {"low": lengths.near(studs.strip_low), "high": lengths.near(studs.strip_high)}
         words = _place_words if in_masonry(plan.job) else _stud_words
-        yield Instruction(step="Mark", text=words(studs, lengths))
+        yield words(studs, strip, lengths)
 
 
-def _told_otherwise(plan: Plan, lengths: Lengths) -> str:
-    """Return the same height from the laser's line and from the floor, as far as they are known."""
-    line, spot, told = plan.restraint.from_line, plan.restraint.over_spot, []
+def _told_otherwise(plan: Plan, lengths: Lengths) -> Iterator[str]:
+    """Say the same height from the laser's line and from the floor, as far as they are known."""
+    line, spot = plan.restraint.from_line, plan.restraint.over_spot
     if line is not None:
-        side = "above" if line >= 0.0 else "below"
-        told.append(f"{lengths.near(abs(line))} {side} the laser's line")
+        key = "mark.above-line" if line >= 0.0 else "mark.below-line"
+        yield lengths.say(key, distance=lengths.near(abs(line)))
     if spot is not None:
-        corner = corner_words(spot.corner)
-        told.append(f"{lengths.near(spot.height)} over the finished floor at the {corner} leg spot")
-    return f" ({'; '.join(told)})" if told else ""
+        corner, height = corner_words(spot.corner), lengths.near(spot.height)
+        yield lengths.say("mark.over-spot", corner=corner, height=height)
 
 
 def in_masonry(job: Job) -> bool:
@@ -132,60 +150,63 @@ def blocking(plan: Plan) -> Need | None:
     return next((need for need in plan.materials.boards if need.item == "solid blocking"), None)
 
 
-def _place_words(studs: Studs, lengths: Lengths) -> str:
-    low, high = studs.strip_low, studs.strip_high
+def _place_words(studs: Studs, strip: Mapping[str, str], lengths: Lengths) -> str:
+    if not studs.used:
+        return lengths.say("mark.no-anchors", **strip)
     spots = joined([lengths.near(spot) for spot in studs.used])
-    return (
-        f"Look for wires, pipes and hollow places between {lengths.near(low or 0.0)} and "
-        f"{lengths.near(high or 0.0)} above the datum, then mark the anchors at "
-        f"{spots or 'no usable place'} from the left side of the niche."
-    )
+    return lengths.say("mark.anchors", spots=spots, **strip)
 
 
-def _stud_words(studs: Studs, lengths: Lengths) -> str:
-    low, high = studs.strip_low, studs.strip_high
-    strip = f"between {lengths.near(low or 0.0)} and {lengths.near(high or 0.0)}"
+def _stud_words(studs: Studs, strip: Mapping[str, str], lengths: Lengths) -> str:
     if not studs.spots:
-        return (
-            f"Find and mark the studs {strip} above the datum: the boards are sure to meet "
-            f"{studs.sure}, at best {studs.best_case}."
-        )
+        sure = Count(studs.sure)
+        return lengths.say("mark.studs-unknown", sure=sure, best=studs.best_case, **strip)
+    key = {0: "mark.no-studs", 1: "mark.stud"}.get(len(studs.used), "mark.studs")
     spots = joined([lengths.near(spot) for spot in studs.used])
+    told = lengths.say(key, spots=spots, **strip)
+    if not studs.why_not:
+        return told
     left_out = "; ".join(f"{lengths.near(spot)}, {why}" for spot, why in studs.why_not.items())
-    return (
-        f"Find and mark the studs {strip} above the datum; "
-        f"{'centre' if len(studs.used) == 1 else 'centres'} expected "
-        f"{spots or 'nowhere usable'} from the left side of the niche."
-        + (f" Leave out: {left_out}." if left_out else "")
-    )
+    return f"{told} {lengths.say('mark.leave-out', spots=left_out)}"
 
 
-def _cut(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
+def _cut(plan: Plan, lengths: Lengths) -> Iterator[str]:
     if plan.stack is not None:
         stack = plan.stack
-        yield Instruction(
-            step="Cut",
-            text=f"{counted(stack.boards, 'board')} {stack.board} {stack.species}, "
-            f"{lengths.down(stack.length)} long; clear {lengths.near(stack.left_end)} at each end.",
+        text = lengths.say(
+            "cut.boards",
+            count=Count(stack.boards),
+            board=stack.board,
+            species=stack.species,
+            length=lengths.down(stack.length),
+            clear=lengths.near(stack.left_end),
         )
+        yield text
     block = blocking(plan)
     if block is not None and block.length is not None:
-        yield Instruction(
-            step="Cut",
-            text=f"{counted(block.count, 'piece')} of solid blocking {block.size} {block.species}, "
-            f"some {lengths.near(block.length)} long, to fit tight between the studs.",
+        text = lengths.say(
+            "cut.blocking",
+            count=Count(block.count),
+            board=block.size,
+            species=block.species,
+            length=lengths.near(block.length),
         )
+        yield text
     if plan.packers is not None:
         packers = plan.packers
         pieces = ", ".join(
             f"{size} ({lengths.near(piece)})"
             for size, piece in zip(packers.sizes, packers.pieces, strict=True)
         )
-        yield Instruction(
-            step="Cut",
-            text=f"Packers {lengths.down(packers.length)} long and {lengths.near(packers.depth)} "
-            f"wide, from the soffit down: {pieces}; together {lengths.near(packers.total)}.",
+        text = lengths.say(
+            "cut.spacers",
+            count=Count(len(packers.pieces)),
+            length=lengths.down(packers.length),
+            depth=lengths.near(packers.depth),
+            pieces=pieces,
+            total=lengths.near(packers.total),
         )
+        yield text
 
 
 def counted(count: int, thing: str) -> str:
@@ -197,24 +218,21 @@ def counted(count: int, thing: str) -> str:
     return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
 
 
-def _fix(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
+def _fasten(plan: Plan, lengths: Lengths) -> Iterator[str]:
     if blocking(plan) is not None:
-        yield Instruction(
-            step="Fix",
-            text="First build the solid blocking in between the studs, behind the whole stack, "
-            "before the wall is closed. "
-            + ("The screws count on it." if plan.screws else "Then give its place and plan again."),
-        )
+        key = "fasten.blocking-planned" if plan.screws else "fasten.blocking-unplanned"
+        yield lengths.say(key)
     if plan.stack is not None:
         for row in plan.screws:
-            yield Instruction(step="Fix", text=_board_words(plan, plan.stack, row))
-        yield Instruction(
-            step="Fix",
-            text=f"The stack stands {lengths.near(plan.stack.projection)} out from the wall and "
-            f"reaches {lengths.down(plan.stack.overlap)} over the housing.",
+            yield _board_words(plan, plan.stack, row, lengths)
+        text = lengths.say(
+            "fasten.stack",
+            projection=lengths.near(plan.stack.projection),
+            overlap=lengths.down(plan.stack.overlap),
         )
+        yield text
     if plan.packers is not None:
-        yield from _packer_words(plan.packers, plan.screws, lengths)
+        yield from _spacer_words(plan.packers, plan.screws, lengths)
 
 
 def screws_words(row: ScrewRow) -> str:
@@ -244,17 +262,23 @@ def need_words(need: Need) -> str:
     return " ".join(part for part in (need.item, need.size, need.species) if part)
 
 
-def _board_words(plan: Plan, stack: Stack, row: ScrewRow) -> str:
-    lengths, masonry = Lengths(plan.job), in_masonry(plan.job)
-    each, into = ("place", "wall") if masonry else ("stud", "stud")
-    where = _on_one_stud(row, lengths, each)
-    bored = f", counterbored {lengths.near(row.counterbore)}" if row.counterbore > 0.0 else ""
-    place = "at the wall" if row.board == 1 else f"number {row.board} from the wall"
+def _board_words(plan: Plan, stack: Stack, row: ScrewRow, lengths: Lengths) -> str:
+    masonry = in_masonry(plan.job)
+    where = _on_one_stud(row, lengths, "place" if masonry else "stud")
+    if row.counterbore > 0.0:
+        depth = lengths.near(row.counterbore)
+        where = lengths.say("fasten.counterbored", where=where, depth=depth)
+    place = lengths.say("fasten.at-wall" if row.board == 1 else "fasten.inner", number=row.board)
     if row.board == stack.boards > 1:
-        place = "the outermost"
-    return (
-        f"Board {row.board} ({place}): {screws_words(row)}, "
-        f"{row.per_stud} a {each}, {where}{bored}; {lengths.down(row.embedment)} into the {into}."
+        place = lengths.say("fasten.outermost")
+    return lengths.say(
+        "fasten.board-anchors" if masonry else "fasten.board",
+        number=row.board,
+        place=place,
+        screws=screws_words(row),
+        per_stud=row.per_stud,
+        where=where,
+        embedment=lengths.down(row.embedment),
     )
 
 
@@ -265,88 +289,71 @@ def _on_one_stud(row: ScrewRow, lengths: Lengths, each: str) -> str:
         lines.setdefault(across, []).append(height)
     told = []
     for across, heights in lines.items():
-        up = f"{joined([lengths.near(height) for height in heights])} above the underside"
+        key = "fasten.rows"
         if abs(across) > 1e-9:
-            side = "left" if across < 0.0 else "right"
-            up += f", {lengths.near(abs(across))} {side} of the {each}'s centre"
-        told.append(up)
+            key = "fasten.rows-left" if across < 0.0 else "fasten.rows-right"
+        up = joined([lengths.near(height) for height in heights])
+        told.append(lengths.say(key, heights=up, offset=lengths.near(abs(across)), each=each))
     return "; ".join(told)
 
 
-def _packer_words(
-    packers: Packers, rows: tuple[ScrewRow, ...], lengths: Lengths
-) -> Iterator[Instruction]:
-    yield Instruction(
-        step="Fix",
-        text="Set the packers with their rear edge "
-        f"{lengths.down(packers.from_wall)} out from the rear wall, over the rear of the housing, "
-        "with framing over all of them; they work in compression, the screws only keep them up.",
-    )
+def _spacer_words(packers: Packers, rows: tuple[ScrewRow, ...], lengths: Lengths) -> Iterator[str]:
+    from_wall = lengths.down(packers.from_wall)
+    yield lengths.say("fasten.spacers", from_wall=from_wall)
     for row in rows:
-        across = row.offsets[0][1]
-        yield Instruction(
-            step="Fix",
-            text=f"Packer {row.board} of {len(packers.pieces)}: "
-            f"{screws_words(row)} up into the soffit's framing, {lengths.near(across)} from the "
-            f"packer's rear edge, one at each framing member and two at least; "
-            f"{lengths.down(row.embedment)} into it.",
+        text = lengths.say(
+            "fasten.spacer",
+            number=row.board,
+            of=len(packers.pieces),
+            screws=screws_words(row),
+            across=lengths.near(row.offsets[0][1]),
+            embedment=lengths.down(row.embedment),
         )
+        yield text
 
 
-def _set(plan: Plan, lengths: Lengths) -> Iterator[Instruction]:
-    yield Instruction(
-        step="Set",
-        text="Legs in, doors taped shut, two or more people: roll the unit in and to the rear.",
-    )
+def _set(plan: Plan, lengths: Lengths) -> Iterator[str]:
+    yield lengths.say("set.roll-in")
     if plan.legs is not None:
         rising = sorted(plan.legs.items(), key=lambda item: -item[1].extension)
         legs = "; ".join(
-            f"{corner_words(corner)} {lengths.near(leg.extension)}"
-            + ("" if leg.turns is None else f" ({leg.turns:.1f} turns)")
+            lengths.say(
+                "set.leg" if leg.turns is None else "set.leg-turns",
+                corner=corner_words(corner),
+                extension=lengths.near(leg.extension),
+                turns="" if leg.turns is None else f"{leg.turns:.1f}",
+            )
             for corner, leg in rising
         )
-        yield Instruction(step="Set", text=f"Raise the unit level. Legs out by: {legs}.")
-    yield Instruction(
-        step="Set",
-        text="Stop at contact: a strip of paper at both ends of the overlap just drags; no turn "
-        f"more. A leg can lift far more than {_holder(plan)}.",
-    )
+        yield lengths.say("set.raise", legs=legs)
+    boards = plan.stack is not None
+    yield lengths.say("set.contact")
+    yield lengths.say("caution.legs-screws" if boards else "caution.legs")
     gap = open_gap(plan.job, plan.restraint.kind)
     if gap > 1e-9:
-        yield Instruction(
-            step="Set",
-            text=f"At the other end shim the gap of up to {lengths.up(gap)} tight, over the whole "
-            "overlap.",
-        )
-    yield Instruction(
-        step="Set",
-        text="Check the contact again after the first heating season: "
-        + ("boards shrink across their width." if plan.stack is not None else "wood shrinks."),
-    )
+        yield lengths.say("set.shim", gap=lengths.up(gap))
+    yield lengths.say("set.season-boards" if boards else "set.season")
 
 
-def _holder(plan: Plan) -> str:
-    return "the screws hold" if plan.stack is not None else "the restraint is asked to hold"
-
-
-def hole_words(row: ScrewRow) -> str:
-    """Return the holes of a screw in order, each with its bit."""
-    metric = " mm" in row.size
+def hole_words(row: ScrewRow, lengths: Lengths) -> str:
+    """Return the holes of a screw in order, each with its bit and depth."""
+    screw = screw_words(row)
     if not row.holes:
-        return f"{screw_words(row)}: holes as its maker says"
+        return lengths.say("hole.as-maker", screw=screw)
+    metric = " mm" in row.size
     deep = {"counterbore": row.counterbore, "lead": row.embedment}
-    bits = "; ".join(
-        f"{hole.purpose} {bit_words(hole.bit, metric=metric)} bit in {hole.member}"
-        + _deep_enough(deep.get(hole.purpose), metric=metric)
+    told = [
+        lengths.say(
+            f"hole.{hole.purpose}",
+            bit=bit_words(hole.bit, metric=metric),
+            member=hole.member,
+            depth=deep_words(deep.get(hole.purpose, 0.0), metric=metric),
+        )
         for hole in row.holes
-    )
-    wrench = row.kind in (ScrewKind.LAG, ScrewKind.COACH)
-    turned = ", turned with a wrench, never driven" if wrench else ""
-    return f"{screw_words(row)}: {bits}{turned}"
-
-
-def _deep_enough(depth: float | None, *, metric: bool) -> str:
-    return "" if depth is None else f", {deep_words(depth, metric=metric)} deep"
+    ]
+    if row.kind in (ScrewKind.LAG, ScrewKind.COACH):
+        told.append(lengths.say("hole.wrench"))
+    return f"{screw}: {'; '.join(told)}"
 
 
 def bit_words(size: float, *, metric: bool) -> str:
@@ -368,13 +375,9 @@ def deep_words(depth: float, *, metric: bool) -> str:
 
 def cautions(plan: Plan) -> tuple[str, ...]:
     """Return the cautions that stand on every output."""
-    found = [
-        "Two or more people; doors taped shut until the unit is braced.",
-        "Find wires and pipes before drilling into a wall or a soffit.",
-        f"Stop the legs at contact: they can lift far more than {_holder(plan)}.",
-        "Local codes, the unit's own instructions and licensed trades come first.",
-        "This plan is a calculation from what was given; it is not an engineer's approval.",
-    ]
-    if plan.job.floor.finish_to_come or plan.job.wall.finish_to_come:
-        found.insert(2, "Finish is still to come: measure again on the finished floor and wall.")
-    return tuple(found)
+    lengths, job = Lengths(plan.job), plan.job
+    keys = ["people", "services"]
+    if job.floor.finish_to_come or job.wall.finish_to_come:
+        keys.append("finish")
+    keys += ["legs" if plan.stack is None else "legs-screws", "codes", "no-approval"]
+    return tuple(lengths.say(f"caution.{key}") for key in keys)

@@ -10,6 +10,7 @@ from bracecalc.records.conversions import N_MM2_PER_PSI, NEWTONS_PER_LBF
 from bracecalc.records.job import Job, Units
 from bracecalc.records.plan import Finding, Severity
 from bracecalc.text.lengths import Rounding, format_length
+from bracecalc.text.messages import say
 
 
 def fails(code: str, text: str, remedy: str = "") -> Finding:
@@ -54,11 +55,16 @@ def _text(value: float, units: Units, grid: float, towards: Rounding) -> str:
 class Lengths:
     """Lengths and forces of a job as its people read them, each rounded the safe way."""
 
-    __slots__ = ("_grid", "_units")
+    __slots__ = ("_english", "_grid", "_units")
 
     def __init__(self, job: Job) -> None:
+        self._english = job.words
         self._units = job.units
         self._grid = job.rules.rounding
+
+    def say(self, key: str, **values: object) -> str:
+        """Return a sentence of the message table in the job's English."""
+        return say(self._english, key, **values)
 
     def near(self, value: float) -> str:
         """Return the nearest mark: for a place."""

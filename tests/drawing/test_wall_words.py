@@ -15,5 +15,5 @@ def facts(given: Job) -> dict[str, str]:
 
 def test_a_wall_without_its_finish_is_named_on_the_sheet() -> None:
     bare = moved(job(), wall={"layers": (), "finish_to_come": 0.5})
-    assert "1/2 in of finish to come" in facts(bare)["Rear wall"]
+    assert "before 1/2 in of finish goes on" in facts(bare)["Rear wall"]
     assert "Rear wall" not in facts(job())

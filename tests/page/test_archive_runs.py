@@ -25,7 +25,7 @@ def ask(method, **params):
     return reply["result"]
 for path in sorted(Path(sys.argv[1]).glob("*.toml")):
     text = ask("open", bytes=base64.b64encode(path.read_bytes()).decode(), name=path.name)["text"]
-    for entries in ({}, {"as_found.floor.rear_right": "7/8 in", "as_found.screws": "10 x 3 1/2 in"}):
+    for entries in ({}, {"as_found.floor.rear_right": "7/8 in", "as_found.screws": "10 x 3 in"}):
         given = {"text": text, "entries": entries}
         for method in ("look", "check", "work", "write", "plan data", "check data"):
             ask(method, **given)

@@ -15,9 +15,9 @@ from bracecalc.planning.plan import make_materials, make_plan
 from bracecalc.records.job import CORNERS, Floor, Job, StudLayout
 from bracecalc.records.open import Open, OpenCode, OpenKind
 from bracecalc.records.plan import Plan, Verdict
+from bracecalc.records.surroundings import Opening
 from bracecalc.render.open_words import PROVISIONAL, open_items, open_words, verdict_words
 from bracecalc.render.words import floor_words
-from bracecalc.surroundings.opening import Opening
 
 SOFFIT = {"soffit": (81.5,), "soffit_solid": True, "soffit_layers": (GYPSUM,)}
 LEVEL = dict.fromkeys(CORNERS, 0.0)

@@ -13,6 +13,7 @@ from bracecalc.records.plan import Plan
 from bracecalc.records.site import AsFound, Reading
 from bracecalc.render.check import check_text
 from bracecalc.render.words import hole_words, need_words, set_out, wall_words
+from bracecalc.text.findings import Lengths
 
 
 def steps(plan: Plan, step: str) -> str:
@@ -20,9 +21,9 @@ def steps(plan: Plan, step: str) -> str:
 
 
 def test_a_wall_read_before_its_finish_is_said_to_be() -> None:
-    assert wall_words(job()) == "The niche's depth was read to the finished wall."
+    assert wall_words(job()) == "The niche's depth was measured to the finished wall."
     bare = moved(job(), wall={"layers": (), "finish_to_come": 0.5})
-    assert "a wall with 1/2 in of finish to come" in wall_words(bare)
+    assert "before 1/2 in of finish goes on" in wall_words(bare)
 
 
 def test_the_gap_under_a_soffit_is_shimmed_in_the_order_of_work() -> None:
@@ -42,9 +43,9 @@ def test_studs_that_are_not_used_are_named_with_the_reason() -> None:
 
 def test_packers_are_given_their_place_and_that_of_their_screws() -> None:
     niche = {"soffit": (83.0,), "soffit_solid": True, "soffit_layers": (GYPSUM,)}
-    said = steps(make_plan(moved(job(), niche=niche)), "Fix")
+    said = steps(make_plan(moved(job(), niche=niche)), "Fasten")
     assert "rear edge 5/8 in out from the rear wall" in said
-    assert "1 3/4 in from the packer's rear edge" in said  # the middle of 3-1/2 in
+    assert "1 3/4 in from its rear edge" in said  # the middle of 3-1/2 in
 
 
 def test_a_screw_with_its_makers_values_is_set_as_its_maker_says() -> None:
@@ -56,7 +57,7 @@ def test_a_screw_with_its_makers_values_is_set_as_its_maker_says() -> None:
     short = replace(maker, size="invented, short", length=4.0)
     plan = make_plan(job(screws=Screws(published=(maker, short))))
     assert plan.screws[-1].holes == ()
-    assert hole_words(plan.screws[-1]).endswith("holes as its maker says")
+    assert hole_words(plan.screws[-1], Lengths(job())).endswith("holes as its maker says")
 
 
 def test_holes_say_how_deep() -> None:
@@ -64,7 +65,7 @@ def test_holes_say_how_deep() -> None:
                                                CarriedScrew(size="1/4", lengths=(6.0,)))))
                     ).screws[-1]  # fmt: skip
     # 6 in less 3 in of boards, 1/2 in of board and the washer: 2.435 in
-    assert "lead 1/8 in bit in stud, 2 7/16 in deep" in hole_words(row)
+    assert "1/8 in pilot hole in the stud, 2 7/16 in deep" in hole_words(row, Lengths(job()))
 
 
 def test_screws_to_buy_are_named_as_at_the_counter() -> None:

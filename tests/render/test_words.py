@@ -24,14 +24,15 @@ from bracecalc.records.job import (
 )
 from bracecalc.records.plan import Plan
 from bracecalc.render.words import (
-    STEPS,
     cautions,
     floor_words,
     hole_words,
     screw_words,
     screws_words,
     set_out,
+    step_headings,
 )
+from bracecalc.text.findings import Lengths
 
 LEVEL = Floor(front_left=0.0, front_right=0.0, rear_left=0.0, rear_right=0.0)
 SOFFIT = {"soffit": (81.5,), "soffit_solid": True, "soffit_layers": (GYPSUM,)}
@@ -46,25 +47,27 @@ def texts(given: Job) -> dict[str, list[str]]:
 
 def test_steps_come_in_working_order() -> None:
     steps = [instruction.step for instruction in set_out(make_plan(job()))]
-    assert list(dict.fromkeys(steps)) == list(STEPS) == ["Mark", "Cut", "Fix", "Set"]
-    assert steps == sorted(steps, key=STEPS.index)
+    assert (
+        list(dict.fromkeys(steps)) == list(step_headings(job())) == ["Mark", "Cut", "Fasten", "Set"]
+    )
+    assert steps == sorted(steps, key=step_headings(job()).index)
 
 
 def test_the_band_stands_beside_the_target() -> None:
     # level floor: 80-5/8 + 1/8 to 80-5/8 + 1-3/8, middle 81-3/8
     mark = texts(job())["Mark"][0]
     assert "81 3/8 in above the datum" in mark
-    assert "between 80 3/4 in and 82 in" in mark
+    assert "from 80 3/4 in to 82 in" in mark
 
 
 def test_the_band_is_rounded_inward() -> None:
     # 80-5/8 + 1/64 + 1/8 = 80.766 up to 80-13/16; 80.641 + 1-3/8 = 82.016 down to 82
     mark = texts(job(unit=unit(height=80.625 + 1 / 64)))["Mark"][0]
-    assert "between 80 13/16 in and 82 in" in mark
+    assert "from 80 13/16 in to 82 in" in mark
 
 
 def test_studs_are_looked_for_in_a_strip_two_inches_beyond_the_stack() -> None:
-    strip = texts(job())["Mark"][1]
+    strip = texts(job())["Mark"][-1]
     # underside 81-3/8, a 2x4 3-1/2 high: 79-3/8 to 86-7/8
     assert "between 79 3/8 in and 86 7/8 in" in strip
     assert "4 in, 16 5/8 in and 29 in" in strip
@@ -78,14 +81,17 @@ def test_boards_are_cut_to_the_niche_less_an_eighth_at_each_end() -> None:
 
 def test_each_board_has_its_screws_named_placed_and_counted() -> None:
     plan = make_plan(job())
-    fix = texts(job())["Fix"]
+    fix = texts(job())["Fasten"]
     for row in plan.screws:
         words = fix[row.board - 1]
         assert words.startswith(f"Board {row.board} (")
         assert screws_words(row) in words
-        assert f"{row.per_stud} a stud" in words
+        assert f"{row.per_stud} per stud" in words
     assert "(at the wall)" in fix[0]
-    assert "stands 3 in out from the wall and reaches 2 3/8 in over the housing" in fix[-1]
+    assert (
+        "stands 3 in out from the wall and reaches 2 3/8 in over the top of the appliance"
+        in fix[-1]
+    )
 
 
 def test_legs_are_told_with_turns_the_farthest_first() -> None:
@@ -128,7 +134,9 @@ def test_packers_are_cut_with_their_total() -> None:
     cut = texts(given)["Cut"][0]
     for size in plan.packers.sizes:
         assert size in cut
-    assert "compression" in texts(given)["Fix"][0]  # where they go, before they are screwed on
+    assert (
+        "the load goes up through them" in texts(given)["Fasten"][0]
+    )  # where they go, before they are screwed on
 
 
 def test_nothing_is_told_where_there_is_no_restraint() -> None:
@@ -144,11 +152,11 @@ def test_nothing_is_told_where_there_is_no_restraint() -> None:
         (replace(LEVEL, front_left=0.5, down_from_line=True),
          "The front left leg spot is the highest, 1/2 in above the front right (read down from"),
         (replace(LEVEL, finish_to_come=0.75),
-         "read on the subfloor, 3/4 in of flooring to come added"),
+         "on the subfloor, with 3/4 in of flooring to come added"),
         (Floor(front_left=0.0, front_right=0.0, rear_left=0.25),
-         "the finished floor; NOT MEASURED at the rear right: taken as on the datum there)"),
+         "NOT MEASURED at the rear right: assumed to be at the datum there."),
         (Floor(finish_to_come=0.75),
-         "NOT MEASURED: taken as level, 3/4 in of flooring to come added"),
+         "NOT MEASURED: assumed level, with 3/4 in of flooring to come added"),
     ],
 )  # fmt: skip
 def test_which_spot_is_highest_is_said_in_words(floor: Floor, said: str) -> None:
@@ -173,9 +181,9 @@ def test_metric_screws_are_named_in_millimetres_in_any_job() -> None:
 
 def test_holes_come_in_the_order_of_drilling_and_a_lag_is_never_driven() -> None:
     for row in make_plan(job(loads=Loads(minimum=200.0))).screws:
-        words = hole_words(row)
-        assert words.index("clearance") < words.index("lead")
-        assert ("never driven" in words) == ("lag" in words)
+        words = hole_words(row, Lengths(job()))
+        assert words.index("clearance") < words.index("pilot")
+        assert ("never hammer" in words) == ("lag" in words)
 
 
 def test_cautions_stand_on_every_plan() -> None:
@@ -204,8 +212,8 @@ def test_a_metric_job_is_told_in_millimetres_alone() -> None:
 def test_blocking_is_cut_and_built_in_before_the_boards() -> None:
     spaced = moved(job(), wall={"stud_spots": None, "stud_layout": StudLayout(spacing=24.0)})
     told = texts(spaced)
-    assert "pieces of solid blocking 2x6 SPF, some 22 1/2 in long" in told["Cut"][1]
-    assert told["Fix"][0].startswith("First build the solid blocking in between the studs")
+    assert "pieces of solid blocking 2x6 SPF, about 22 1/2 in long" in told["Cut"][1]
+    assert told["Fasten"][0].startswith("First build the solid blocking in between the studs")
     assert not any("blocking" in text for text in texts(job())["Cut"])
 
 
@@ -218,8 +226,8 @@ def test_anchors_in_masonry_are_set_at_places_in_the_wall() -> None:
     stud = Stud(material=StudMaterial.MASONRY, width=8.0, depth=8.0)
     given = moved(job(screws=Screws(published=(anchor,))), wall={"stud": stud})
     told = texts(given)
-    assert "then mark the anchors at 4 in, 16 5/8 in and 29 in" in told["Mark"][1]
-    fixed = " ".join(told["Fix"])
-    assert "3 screws anchor 5/16 x 6 in, 1 a place" in fixed
+    assert "then mark the anchors at 4 in, 16 5/8 in and 29 in" in told["Mark"][-1]
+    fixed = " ".join(told["Fasten"])
+    assert "3 screws anchor 5/16 x 6 in, 1 per place" in fixed
     assert "into the wall." in fixed
     assert "stud" not in fixed

@@ -47,7 +47,7 @@ def job(unit: Unit = UNIT, **given: Any) -> Job:
     )
 
 
-def look(found: Job, **places: float) -> tuple[dict[str, Check], dict[str, Finding]]:
+def look(found: Job, **places: tuple[float, float]) -> tuple[dict[str, Check], dict[str, Finding]]:
     checks, findings = check_surroundings(found, **places)
     named = {check.name: check for check in checks}
     assert len(named) == len(checks)

@@ -1,0 +1,128 @@
+"""What is said in the English of the United States. A name in braces is a value or a term.
+
+Values come formatted: a length with its unit, rounded the safe way. Terms are below.
+"""
+
+from __future__ import annotations
+
+TERMS = {
+    "appliance": "appliance",
+    "blocking": "solid blocking",
+    "centers": "centers",
+    "center": "center",
+    "drywall": "drywall",
+    "level": "level",
+    "spacer": "spacer board",
+    "spacers": "spacer boards",
+    "spec_sheet": "spec sheet",
+    "truck": "truck",
+    "wrench": "socket wrench",
+}
+
+SENTENCES = {
+    # the four steps
+    "step.mark": "Mark",
+    "step.cut": "Cut",
+    "step.fasten": "Fasten",
+    "step.set": "Set",
+    # what the floor and the wall were read from
+    "floor.level": "The floor is level at the four leg spots ({how}; {on}).",
+    "floor.highest": "The {highest} leg spot is the highest, {difference} above the {lowest} "
+    "({how}; {on}).",
+    "floor.down": "read down from the line",
+    "floor.up": "read up from the datum",
+    "floor.finished": "on the finished floor",
+    "floor.subfloor": "on the subfloor, with {finish} of flooring to come added",
+    "floor.unread": "The floor was NOT MEASURED: assumed level.",
+    "floor.unread-to-come": "The floor was NOT MEASURED: assumed level, with {finish} of "
+    "flooring to come added.",
+    "floor.partly-unread": "NOT MEASURED at the {corners}: assumed to be at the datum there.",
+    "wall.finished": "The niche's depth was measured to the finished wall.",
+    "wall.to-come": "The niche's depth was measured before {finish} of finish goes on; the plan "
+    "allows for it.",
+    # mark
+    "mark.soffit": "Nothing to frame: the underside of the soffit, {height} above the datum, is "
+    "the restraint. Check it with a level.",
+    "mark.boards": "Strike a level line {height} above the datum: the underside of the boards. "
+    "Anywhere from {low} to {high} works.",
+    "mark.spacers": "Strike a level line {height} above the datum: the underside of the "
+    "{spacers}. Anywhere from {low} to {high} works.",
+    "mark.above-line": "The same mark is {distance} above the laser's line.",
+    "mark.below-line": "The same mark is {distance} below the laser's line.",
+    "mark.over-spot": "The same mark is {height} above the finished floor at the {corner} leg "
+    "spot.",
+    "mark.anchors": "Look for wires, pipes and hollow spots between {low} and {high} above the "
+    "datum, then mark the anchors at {spots} from the left side of the niche.",
+    "mark.no-anchors": "Look for wires, pipes and hollow spots between {low} and {high} above "
+    "the datum; no usable place for an anchor was given.",
+    "mark.studs-unknown": "Find and mark the studs between {low} and {high} above the datum: the "
+    "boards will land on at least {sure:stud|studs}, {best} at most.",
+    "mark.studs": "Find and mark the studs between {low} and {high} above the datum; {centers} "
+    "expected {spots} from the left side of the niche.",
+    "mark.stud": "Find and mark the stud between {low} and {high} above the datum; {center} "
+    "expected {spots} from the left side of the niche.",
+    "mark.no-studs": "Find and mark the studs between {low} and {high} above the datum; none of "
+    "those given can be used.",
+    "mark.leave-out": "Leave out: {spots}.",
+    # cut
+    "cut.boards": "{count:board|boards} {board} {species}, {length} long; clear {clear} at each "
+    "end.",
+    "cut.blocking": "{count:piece|pieces} of {blocking} {board} {species}, about {length} long, "
+    "to fit tight between the studs.",
+    "cut.spacers": "{count:spacer board|spacer boards} {length} long and {depth} wide, from the "
+    "soffit down: {pieces}; {total} in all.",
+    # fasten
+    "fasten.blocking-planned": "First build the {blocking} in between the studs, behind the "
+    "whole stack, before the wall is closed. The screw layout depends on it.",
+    "fasten.blocking-unplanned": "First build the {blocking} in between the studs, behind the "
+    "whole stack, before the wall is closed. Then enter where it is and run plan again.",
+    "fasten.at-wall": "at the wall",
+    "fasten.inner": "number {number} from the wall",
+    "fasten.outermost": "the outermost",
+    "fasten.board": "Board {number} ({place}): {screws}, {per_stud} per stud, {where}; "
+    "{embedment} into the stud.",
+    "fasten.board-anchors": "Board {number} ({place}): {screws}, {per_stud} per place, {where}; "
+    "{embedment} into the wall.",
+    "fasten.counterbored": "{where}, counterbored {depth}",
+    "fasten.rows": "{heights} above the underside",
+    "fasten.rows-left": "{heights} above the underside, {offset} left of the {each}'s {center}",
+    "fasten.rows-right": "{heights} above the underside, {offset} right of the {each}'s {center}",
+    "fasten.stack": "The stack stands {projection} out from the wall and reaches {overlap} over "
+    "the top of the {appliance}.",
+    "fasten.spacers": "Set the {spacers} with their rear edge {from_wall} out from the rear "
+    "wall, over the rear of the {appliance}, with framing over all of them; the load goes up "
+    "through them, the screws just hold them in place.",
+    "fasten.spacer": "{spacer} {number} of {of}: {screws} up into the soffit's framing, {across} "
+    "from its rear edge, one at each framing member and at least two; {embedment} into the "
+    "framing.",
+    # holes
+    "hole.as-maker": "{screw}: holes as its maker says",
+    "hole.lead": "{bit} pilot hole in the {member}, {depth} deep",
+    "hole.clearance": "{bit} clearance hole in the {member}",
+    "hole.counterbore": "{bit} counterbore in the {member}, {depth} deep",
+    "hole.wrench": "turn it in with a {wrench}; never hammer it in",
+    # set
+    "set.roll-in": "Legs in, doors taped shut, two or more people: roll the {appliance} in and "
+    "back.",
+    "set.raise": "Raise the {appliance} level. Legs out by: {legs}.",
+    "set.leg": "{corner} {extension}",
+    "set.leg-turns": "{corner} {extension} ({turns} turns)",
+    "set.contact": "Stop at contact: a strip of paper at both ends of the overlap just drags, "
+    "then stop turning.",
+    "set.shim": "At the other end shim the gap of up to {gap} tight, over the whole overlap.",
+    "set.season-boards": "Check the contact again after the first heating season: boards shrink "
+    "across their width.",
+    "set.season": "Check the contact again after the first heating season: wood shrinks.",
+    # cautions
+    "caution.people": "Two or more people; doors taped shut until the {appliance} is braced.",
+    "caution.services": "Find wires and pipes before drilling into a wall or a soffit.",
+    "caution.finish": "Finish is still to come: measure again on the finished floor and wall.",
+    "caution.legs-screws": "Stop the legs at contact: they can jack hard enough to pull the "
+    "screws out.",
+    "caution.legs": "Stop the legs at contact: they can jack harder than the restraint is asked "
+    "to hold.",
+    "caution.codes": "Local codes, the {appliance}'s own instructions and licensed trades come "
+    "first.",
+    "caution.no-approval": "This plan is a calculation from what was given; it is not an "
+    "engineer's approval.",
+}
