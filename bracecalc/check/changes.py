@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from bracecalc.check.heights import Change, Effort, Site, floor, mark_up, other_height, shims
+from bracecalc.check.heights import Change, Effort, Site, floor, other_height, shims
 from bracecalc.planning.bracing import Bracing
+from bracecalc.planning.floor_change import mark_up
 from bracecalc.records.actions import (
     AddBlocking,
     BoardInFront,

@@ -9,28 +9,25 @@ from functools import lru_cache
 from itertools import combinations_with_replacement
 from typing import NamedTuple
 
+from bracecalc.planning.floor_change import MARK, floor_change, mark_up, reading_doubt
 from bracecalc.planning.reach import (
-    floor_uncertainty,
     height_margin,
-    leg_travels,
     reach_band,
     rolling_height,
 )
 from bracecalc.records.actions import (
     Action,
     ActionKind,
-    ChangeFloor,
     MoveBoards,
     Piece,
     ShimUnder,
 )
-from bracecalc.records.job import CORNERS, Job, Screws
+from bracecalc.records.job import Job, Screws
 from bracecalc.records.plan import Verdict
 from bracecalc.records.reference import PackerStock
 from bracecalc.records.site import AsFound
 from bracecalc.tables.load import tables_of
 
-MARK = 0.0625  # in: changes are set out to sixteenths
 FARTHEST = 6.0  # in: the farthest that boards are moved
 MOST_SHIMS = 3
 THICKEST_SHIMS = 1.5  # in, of all together
@@ -186,49 +183,15 @@ def shims_for(job: Job, gap: float) -> tuple[str, ...]:
 
 
 def floor(job: Job) -> Iterator[Change]:
-    """Yield the changes of the floor that put every leg within its limits."""
-    for careful in (True, False):
-        change = _floor_change(job, careful=careful)
-        if change is not None:
-            yield change
+    """Yield the change of the floor that puts every leg within its limits."""
+    for spare in (reading_doubt(job), 0.0):
+        changed = floor_change(job, _wanted_underside(job, spare), spare=spare)
+        if changed is not None:
+            action = changed.action
+            taken = action.taken_out or action.off_the_path
+            effort = Effort.TAKE_FLOOR_OUT if taken else Effort.PLATE_UNDER_LEG
+            yield Change(effort, (action,), changed.job)
             return
-
-
-def _floor_change(job: Job, *, careful: bool) -> Change | None:
-    worst = job.rules.height_uncertainty + floor_uncertainty(job)
-    spare = worst if careful else 0.0
-    under = _wanted_underside(job, spare)
-    spots = dict(zip(CORNERS, job.floor.spots, strict=True))
-    travels = dict(zip(CORNERS, leg_travels(job), strict=True))
-    path = rolling_height(job) - job.rules.roll_in - job.unit.highest
-    plates, taken, heights = [], [], dict(spots)
-    for corner in CORNERS:
-        low = under - job.unit.height - travels[corner] + spare
-        high = under - job.unit.height - job.rules.leg_least - spare
-        if low > high + 1e-9:
-            return None
-        if spots[corner] < low - 1e-9:
-            amount = mark_up(low - spots[corner])
-            plates.append((corner, amount))
-            heights[corner] = spots[corner] + amount
-        elif spots[corner] > high + 1e-9:
-            amount = mark_up(spots[corner] - high)
-            taken.append((corner, amount))
-            heights[corner] = spots[corner] - amount
-    # plates go in once the unit stands: the way in stays as high as it was; floor taken out lowers
-    # it only where the leg spots are the way in
-    kept = min(path, max(min(heights[c], spots[c]) for c in CORNERS))
-    if job.floor.path_high is not None:
-        kept = path
-    wanted = under - job.rules.roll_in - job.unit.highest - spare
-    off_the_path = mark_up(kept - wanted) if kept > wanted + 1e-9 else 0.0
-    if not plates and not taken and not off_the_path:
-        return None
-    changed_spots = {corner: heights[corner] for corner, _ in (*plates, *taken)}
-    changed = replace(job.floor.at(changed_spots), path_high=kept - off_the_path)
-    effort = Effort.TAKE_FLOOR_OUT if taken or off_the_path else Effort.PLATE_UNDER_LEG
-    action = ChangeFloor(plates=tuple(plates), taken_out=tuple(taken), off_the_path=off_the_path)
-    return Change(effort, (action,), replace(job, floor=changed))
 
 
 def _wanted_underside(job: Job, spare: float) -> float:
@@ -237,12 +200,3 @@ def _wanted_underside(job: Job, spare: float) -> float:
         return job.built.underside
     lowest = max(job.floor.spots) + job.unit.height + job.rules.leg_least
     return mark_up(max(lowest, rolling_height(job)) + spare)
-
-
-def mark_up(value: float) -> float:
-    """Return a length rounded up to the marks that changes are set out to.
-
-    >>> mark_up(0.07), mark_up(0.125)
-    (0.125, 0.125)
-    """
-    return -(-(value - 1e-9) // MARK) * MARK

@@ -8,7 +8,6 @@ from typing import NamedTuple
 
 from bracecalc.mechanics.nds.spacing import least_distances
 from bracecalc.planning.reach import floor_uncertainty, rolling_height
-from bracecalc.records.actions import ChangedScrews
 from bracecalc.records.job import CORNERS
 from bracecalc.records.margins import margin
 from bracecalc.records.plan import (
@@ -20,7 +19,7 @@ from bracecalc.records.plan import (
     StackSupport,
     Verdict,
 )
-from bracecalc.records.site import AsFound, LimitKind, Point, Reading, StudReport
+from bracecalc.records.site import AsFound, ChangedScrews, LimitKind, Point, Reading, StudReport
 from bracecalc.tables.load import tables_of
 from bracecalc.text.findings import Lengths
 

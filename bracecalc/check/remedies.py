@@ -13,10 +13,10 @@ from bracecalc.check.changes import changes
 from bracecalc.check.heights import Site
 from bracecalc.planning.bracing import Bracing
 from bracecalc.planning.plan import make_plan, overall
-from bracecalc.records.actions import ActionKind, NewScrews
+from bracecalc.records.actions import ActionKind
 from bracecalc.records.job import Job
 from bracecalc.records.plan import Finding, PackerSupport, Plan, Severity, Verdict
-from bracecalc.records.site import Miss, Remedy
+from bracecalc.records.site import Miss, NewScrews, Remedy
 from bracecalc.text.actions import remedy_words
 
 MOST_STEPS = 4  # changes that are put together to mend the whole

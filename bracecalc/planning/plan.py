@@ -180,6 +180,8 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
     checks, said = check_surroundings(job, behind_stack=behind)
     borne = gaps.bearing_findings(job, support)
     findings = _sorted((*core.findings, *said, *borne, *unusual_findings(odd, job.units)))
+    if any(finding.severity is Severity.FAILS for finding in findings):
+        findings = _with_fixes(job, tables, core, findings)
     still_open = open_points(job, support, core.demand, findings, checks)
     return Plan(
         job=job,
@@ -196,6 +198,19 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
         sensitivity="",
         steps=shown_steps(job, core) if show_work else (),
     )
+
+
+def _with_fixes(
+    job: Job, tables: Tables, core: Bracing, findings: tuple[Finding, ...]
+) -> tuple[Finding, ...]:
+    """Return findings with what was planned again for them; loaded only where a plan fails."""
+    from bracecalc.planning.remedies import with_fixes
+
+    def again(changed: Job) -> tuple[Bracing, Verdict]:
+        bracing = brace(changed, tables, helps=False)
+        return bracing, overall(bracing, bracing.findings)
+
+    return with_fixes(job, tables, core, findings, again)
 
 
 def make_materials(job: Job) -> tuple[Verdict, Materials, tuple[Finding, ...]]:

@@ -8,7 +8,6 @@ from bracecalc.mechanics.geometry import reach
 from bracecalc.records.job import CORNERS, Job
 from bracecalc.records.margins import margin
 from bracecalc.records.plan import Leg, Margin, ReachBand
-from bracecalc.text.findings import Lengths, joined
 
 ROLLING_IN = "rolling in"
 
@@ -85,40 +84,6 @@ def _standing(job: Job) -> float:
     """Return the least height of the top over a level floor, in."""
     unit, rules = job.unit, job.rules
     return max(unit.height + rules.leg_least, unit.highest + rules.roll_in)
-
-
-def floor_remedy(job: Job, band: ReachBand) -> str:
-    """Return how much floor must come out, and where; or what may be packed up instead.
-
-    Args:
-        job: whose legs have no height in common.
-        band: with its lower limit above its upper one.
-    """
-    unit, rules, spots, lengths = job.unit, job.rules, job.floor.spots, Lengths(job)
-    standing, short = _standing(job), level_short(job)
-    if short > 1e-9:
-        return (
-            f"Not even a level floor would do: the legs are {lengths.up(short)} short of raising "
-            "the housing past the unit's highest point. Take that part off while rolling in, or "
-            "ask the unit's maker for longer legs."
-        )
-    on_path = job.floor.path_high is None
-    most = band.high - (standing if on_path else unit.height + rules.leg_least)
-    places = [f"the {corner.replace('_', ' ')} leg spot" for corner in CORNERS]
-    out = [
-        f"{lengths.up(spot - most)} at {place}"
-        for place, spot in zip(places, spots, strict=True)
-        if spot - most > 1e-9
-    ]
-    path = rolling_height(job) - band.high
-    if not on_path and path > 1e-9:
-        out.append(f"{lengths.up(path)} along the rolling path")
-    packed = [
-        f"{place} by {lengths.up(band.low - unit.height - spot - travel)}"
-        for place, spot, travel in zip(places, spots, leg_travels(job), strict=True)
-        if band.low - unit.height - spot - travel > 1e-9
-    ]
-    return f"Take floor out: {joined(out)}; or pack up, with a solid plate, {joined(packed)}."
 
 
 def height_margin(job: Job, band: ReachBand, height: float) -> Margin:

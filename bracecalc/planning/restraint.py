@@ -9,7 +9,6 @@ from typing import NamedTuple
 from bracecalc.planning.packers import MOST_PACKERS, stock_pieces
 from bracecalc.planning.reach import (
     ROLLING_IN,
-    floor_remedy,
     height_margin,
     level_short,
     rolling_height,
@@ -34,6 +33,10 @@ from bracecalc.text.findings import Lengths, fails, joined, warns
 MARK = 0.125  # in: heights are set to eighths, common practice; in a metric job too, so that
 # one job has one plan in whichever system it is written
 MARKS = (MARK, MARK / 2.0, MARK / 4.0)
+NOTHING_HOLDS = (
+    "No plate, floor taken out, or soffit or boards elsewhere makes it hold by itself: see what "
+    "else fails, and ask the unit's maker for other legs."
+)
 REAR = ("rear_left", "rear_right")
 RANK = {Verdict.HOLDS: 0, Verdict.CLOSE: 1, Verdict.FAILS: 2}
 
@@ -162,7 +165,7 @@ def _out_of_band(height: float, band: ReachBand, lengths: Lengths) -> tuple[Find
                 "leg-travel-exceeded",
                 f"The restraint is {lengths.up(over)} above reach: the {corner} leg would have to "
                 "come out past its travel.",
-                f"Lower the restraint by {lengths.up(over)}, or raise that leg spot.",
+                NOTHING_HOLDS,
             ),
         )
     if under > 1e-9:
@@ -172,7 +175,7 @@ def _out_of_band(height: float, band: ReachBand, lengths: Lengths) -> tuple[Find
                     "does-not-go-in",
                     f"The restraint is {lengths.up(under)} too low for the unit to roll in under "
                     "it.",
-                    f"Raise the restraint by {lengths.up(under)}.",
+                    NOTHING_HOLDS,
                 ),
             )
         return (
@@ -180,8 +183,7 @@ def _out_of_band(height: float, band: ReachBand, lengths: Lengths) -> tuple[Find
                 "restraint-too-low",
                 f"The restraint is {lengths.up(under)} too low: the "
                 f"{band.low_set_by.replace('_', ' ')} leg would not carry.",
-                f"Raise the restraint by {lengths.up(under)}, or take that much out of the floor "
-                "at that leg spot.",
+                NOTHING_HOLDS,
             ),
         )
     return ()
@@ -380,14 +382,21 @@ def _does_not_go_in(job: Job, lengths: Lengths) -> Finding | None:
     return fails(
         "does-not-go-in",
         f"The soffit is {lengths.up(short)} too low for the unit to roll in under it.",
-        f"Raise the soffit or lower the floor by {lengths.up(short)}.",
+        NOTHING_HOLDS,
     )
 
 
 def _no_band(job: Job, band: ReachBand, lengths: Lengths) -> Choice:
     missing = band.low - band.high
-    remedy = floor_remedy(job, band)
-    level_would_do = level_short(job) <= 1e-9
+    short = level_short(job)
+    level_would_do = short <= 1e-9
+    remedy = NOTHING_HOLDS
+    if not level_would_do:
+        remedy = (
+            f"Not even a level floor would do: the legs are {lengths.up(short)} short of raising "
+            "the housing past the unit's highest point. Take that part off while rolling in, or "
+            "ask the unit's maker for longer legs."
+        )
     cause = "The floor is so far out of level that no" if level_would_do else "No"
     findings = [
         fails(
@@ -426,8 +435,7 @@ def _none_possible(
                     "leg-travel-exceeded",
                     f"To reach the soffit the {band.high_set_by.replace('_', ' ')} leg would have "
                     f"to come out {lengths.up(over)} past its travel.",
-                    f"Bring the soffit down by {lengths.up(over)} to "
-                    f"{lengths.down(soffit - band.low)}, or raise that leg spot.",
+                    NOTHING_HOLDS,
                 )
             )
         findings.extend(wall_findings(job, tables))

@@ -9,8 +9,6 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar, NamedTuple
 
-from bracecalc.records.plan import ScrewRow
-
 
 class ActionKind(StrEnum):
     """What is done."""
@@ -26,6 +24,8 @@ class ActionKind(StrEnum):
     BLOCKING = "add solid blocking"
     STAND_PROUDER = "let the unit stand prouder"
     CHANGE_FLOOR = "change the floor"
+    RAISE_SOFFIT = "raise the soffit"
+    LOWER_SOFFIT = "bring the soffit down"
 
 
 class ScrewSource(StrEnum):
@@ -145,6 +145,19 @@ class ChangeFloor:
     off_the_path: float = 0.0  # off the highest floor on the way in
 
 
+@dataclass(frozen=True, slots=True)
+class MoveSoffit:
+    """Have the soffit's underside elsewhere."""
+
+    by: float  # up; below 0 down
+    underside: float
+
+    @property
+    def kind(self) -> ActionKind:
+        """Whether it goes down or up."""
+        return ActionKind.LOWER_SOFFIT if self.by < 0.0 else ActionKind.RAISE_SOFFIT
+
+
 Action = (
     ShimGap
     | ShimUnder
@@ -156,20 +169,5 @@ Action = (
     | AddBlocking
     | StandProuder
     | ChangeFloor
+    | MoveSoffit
 )
-
-
-class NewScrews(NamedTuple):
-    """The screws that the outermost board, or the lowest packer, gets instead of others."""
-
-    row: ScrewRow
-    packers: bool
-
-
-class ChangedScrews(NamedTuple):
-    """Screws of one board or packer that are others than planned, once everything is done."""
-
-    row: ScrewRow
-    was: ScrewRow | None  # None: the plan has none for it
-    packers: bool
-    on_hand: bool

@@ -8,6 +8,7 @@ from enum import StrEnum
 from typing import Any, ClassVar, NamedTuple
 
 from bracecalc.mechanics.statics.contact import Along, FrontToBack
+from bracecalc.records.actions import Action
 from bracecalc.records.job import Job
 from bracecalc.records.open import Open
 from bracecalc.records.plain import plain
@@ -41,16 +42,6 @@ class Severity(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Finding:
-    """Something the reader must know, and what mends it. ``code`` is a stable word."""
-
-    code: str
-    severity: Severity
-    text: str
-    remedy: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Margin:
     """Room left before a limit: as read, all uncertainties against it, and root sum of squares."""
 
@@ -58,6 +49,33 @@ class Margin:
     worst_case: float
     rss: float
     verdict: Verdict
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fix:
+    """What makes a plan hold that fails: ``job`` has the actions done, and was planned again."""
+
+    actions: tuple[Action, ...]
+    margin: Margin  # of the restraint's height then
+    verdict: Verdict
+    job: Job = field(repr=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """Something the reader must know, and what mends it. ``code`` is a stable word.
+
+    ``fixes`` are changes that were planned again, and make the whole plan hold; ``remedy`` says
+    them, or what else can be done, in words.
+    """
+
+    TOLD = ("code", "severity", "text", "remedy")
+
+    code: str
+    severity: Severity
+    text: str
+    remedy: str = ""
+    fixes: tuple[Fix, ...] = ()
 
 
 ROW_COLUMNS = ("item", "size", "length_in", "count", "from_left_in", "above_underside_in")

@@ -6,12 +6,12 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import Any
+from typing import Any, NamedTuple
 
-from bracecalc.records.actions import Action, ChangedScrews, NewScrews
+from bracecalc.records.actions import Action
 from bracecalc.records.job import CarriedScrew, Job
 from bracecalc.records.plain import plain
-from bracecalc.records.plan import MARGIN_TOLD, Finding, Margin, Plan, Verdict
+from bracecalc.records.plan import MARGIN_TOLD, Finding, Margin, Plan, ScrewRow, Verdict
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,6 +170,22 @@ class StudReport:
     found: tuple[float, ...]
     lost: tuple[float, ...]  # planned studs whose holes no longer hit wood well enough
     doubtful: tuple[str, ...]  # spots whose distance to the next one is none that is built
+
+
+class NewScrews(NamedTuple):
+    """The screws that the outermost board, or the lowest packer, gets instead of others."""
+
+    row: ScrewRow
+    packers: bool
+
+
+class ChangedScrews(NamedTuple):
+    """Screws of one board or packer that are others than planned, once everything is done."""
+
+    row: ScrewRow
+    was: ScrewRow | None  # None: the plan has none for it
+    packers: bool
+    on_hand: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

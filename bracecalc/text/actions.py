@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from bracecalc.records.actions import (
     Action,
     AddBlocking,
     BoardInFront,
-    ChangedScrews,
     ChangeFloor,
     MoveBoards,
-    NewScrews,
+    MoveSoffit,
     OtherScrews,
     Rebuild,
     ScrewSource,
@@ -26,6 +26,9 @@ from bracecalc.records.reference import ScrewKind
 from bracecalc.text.findings import Lengths, joined
 from bracecalc.text.lengths import format_length
 from bracecalc.text.screw_names import counter_size
+
+if TYPE_CHECKING:
+    from bracecalc.records.site import ChangedScrews, NewScrews
 
 FINE = 1.0 / 32.0  # in: sheet stock is thinner than its name by 1/32
 SOURCES = {
@@ -73,6 +76,9 @@ def action_words(job: Job, action: Action) -> str:
             return f"Let the unit stand {lengths.near(by)} farther out of the niche"
         case ChangeFloor():
             return _floor_words(action, lengths)
+        case MoveSoffit(by, underside):
+            how = "Bring the soffit down" if by < 0.0 else "Raise the soffit"
+            return f"{how} by {lengths.near(abs(by))} to {lengths.near(underside)}"
 
 
 def changed_screw_words(job: Job, changed: ChangedScrews) -> str:

@@ -38,7 +38,7 @@ def test_a_floor_that_was_not_read_is_no_floor_read_as_level() -> None:
     assert assumed.open[0] == Open(OpenCode.FLOOR)
     assert verdict_words(assumed) == PROVISIONAL
     assert open_words(assumed).startswith("the floor: taken as level")
-    assert floor_words(assumed.job) == "The floor was NOT MEASURED: taken as level."
+    assert floor_words(assumed.job) == "The floor was NOT MEASURED: assumed level."
     assert "read up from the datum" in floor_words(read.job)
     # the figures are those of a level floor
     assert assumed.legs == read.legs

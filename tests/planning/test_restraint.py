@@ -107,31 +107,13 @@ def test_a_unit_that_does_not_go_in_says_by_how_much() -> None:
     assert "1/4 in too low" in text
 
 
-def test_a_floor_that_uses_up_the_travel_says_where() -> None:
-    plan = make_plan(job(floor=Floor(rear_right=1.5)))
-    assert codes(plan) == {"floor-uses-up-travel"}
-    assert plan.reach_band.high < plan.reach_band.low
-    remedy = plan.findings[0].remedy
-    assert "floor out: 1/4 in at the rear right leg spot;" in remedy
-
-
-def test_each_spot_that_stands_too_high_is_named_with_what_must_come_out() -> None:
-    plan = make_plan(job(floor=Floor(rear_left=1.375, rear_right=1.5)))
-    # highest reach is 80-5/8 + 1-3/8; a spot may stand 1-3/8 - 1/8 high
-    remedy = plan.findings[0].remedy
-    assert "1/8 in at the rear left leg spot and 1/4 in at the rear right leg spot" in remedy
-
-
-def test_a_threshold_that_is_too_high_is_named_and_no_leg_spot() -> None:
-    plan = make_plan(job(floor=Floor(path_high=1.5)))
-    assert "Take floor out: 1/4 in along the rolling path;" in plan.findings[0].remedy
-
-
 def test_legs_too_short_for_the_units_highest_point_are_not_blamed_on_the_floor() -> None:
     tall = unit(height_overall=82.0)  # 1-3/8 over the housing, and 1/8 to roll in
-    remedy = make_plan(job(unit=tall)).findings[0].remedy
-    assert "Not even a level floor would do" in remedy
-    assert "1/8 in short" in remedy
+    finding = make_plan(job(unit=tall)).findings[0]
+    assert finding.text.startswith("No height is in reach of all legs")
+    # plates go in under all four once it stands
+    assert "Put solid plates under the legs" in finding.remedy
+    assert "Take floor out" not in finding.remedy
 
 
 def test_a_soffit_that_gives_is_no_restraint() -> None:
@@ -345,8 +327,8 @@ def test_the_target_is_told_from_the_line_and_from_the_floor_too() -> None:
     assert restraint.target_height is not None
     assert restraint.from_line == restraint.target_height - 40.0
     assert restraint.over_spot == OverSpot("rear_right", restraint.target_height - 0.25)
-    marked = next(one.text for one in set_out(make_plan(read)) if one.step == "Mark")
-    assert "in above the laser's line; " in marked
-    assert "over the finished floor at the rear right leg spot)" in marked
+    marked = " ".join(one.text for one in set_out(make_plan(read)) if one.step == "Mark")
+    assert "in above the laser's line" in marked
+    assert "rear right leg spot" in marked
     unread = make_plan(job(floor=Floor())).restraint
     assert (unread.from_line, unread.over_spot) == (None, None)
