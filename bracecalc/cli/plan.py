@@ -30,6 +30,12 @@ STANDARD_OUTPUT = "-"
     type=click.Choice(["inch", "mm"]),
     help="Show lengths so, whatever the job is written in.",
 )
+@click.option(
+    "--english",
+    type=click.Choice(["us", "uk"]),
+    help="Whose words and spelling; by default us in inches, uk in millimetres.",
+)
+@click.option("--full", is_flag=True, help="Show the whole plan, not the first screen alone.")
 @click.option("--explain", is_flag=True, help="Show each step of the verification.")
 @click.option(
     "--tolerance",
@@ -50,6 +56,8 @@ def command(
     jobs: tuple[str, ...],
     form: str,
     units: str | None,
+    english: str | None,
+    full: bool,
     explain: bool,
     tolerance: bool,
     out: Path | None,
@@ -67,14 +75,16 @@ def command(
     from dataclasses import replace
 
     from bracecalc.planning.plan import make_plan
-    from bracecalc.records.job import Units
+    from bracecalc.records.job import English, Units
     from bracecalc.records.plan import Verdict
 
     read = read_jobs(jobs)
     if units is not None:
-        read = [replace(job, units=Units(units)) for job in read]
+        read = [replace(job, units=Units(units), english=job.words) for job in read]
+    if english is not None:
+        read = [replace(job, english=English(english)) for job in read]
     plans = [make_plan(job, show_work=explain) for job in read]
-    text = "\n".join(_sections(plans, form, tolerance=tolerance))
+    text = "\n".join(_sections(plans, form, full=full or explain, tolerance=tolerance))
     if out is None or str(out) == STANDARD_OUTPUT:
         click.echo(text, color=None)
     else:
@@ -86,7 +96,7 @@ def command(
         ctx.exit(1)
 
 
-def _sections(plans: list[Plan], form: str, *, tolerance: bool) -> list[str]:
+def _sections(plans: list[Plan], form: str, *, full: bool, tolerance: bool) -> list[str]:
     if form == "json":
         import json
 
@@ -96,22 +106,32 @@ def _sections(plans: list[Plan], form: str, *, tolerance: bool) -> list[str]:
         from bracecalc.render.rows import plan_rows
 
         return [plan_rows(plans)]
-    if form == "markdown":
-        from bracecalc.render.markdown import plan_markdown as render
-    else:
-        from bracecalc.render.text import plan_text as render
     from bracecalc.certainty.sensitivity import with_sensitivity
 
     found = []
     for plan in plans:
-        found.append(render(with_sensitivity(plan)))
+        found.append(_shown(with_sensitivity(plan), form, full=full))
         if tolerance:
             found.append(_tolerance(plan, form))
     return found
 
 
+def _shown(plan: Plan, form: str, *, full: bool) -> str:
+    if form == "markdown":
+        from bracecalc.render.markdown import plan_markdown
+
+        return plan_markdown(plan, full=full)
+    from bracecalc.render.text import plan_text, terminal_width
+
+    return plan_text(plan, width=terminal_width(), full=full)
+
+
 def _as_dict(plan: Plan, *, tolerance: bool) -> dict[str, Any]:
+    from bracecalc.records.plain import plain
+
     shown = plan.to_dict()
+    if plan.steps:
+        shown["steps"] = [plain(step) for step in plan.steps]
     if tolerance:
         from bracecalc.certainty.drift import tolerance_report
 

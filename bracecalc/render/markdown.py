@@ -6,12 +6,13 @@ from tabulate import tabulate
 
 from bracecalc.records.plan import Plan
 from bracecalc.render.document import Block, Items, Paragraph, Section, plan_document
+from bracecalc.render.summary import plan_summary
 from bracecalc.render.text import printable
 
 
-def plan_markdown(plan: Plan) -> str:
-    """Return a plan as markdown; texts of the job can't become markup."""
-    first, *rest = plan_document(plan)
+def plan_markdown(plan: Plan, *, full: bool = True) -> str:
+    """Return a plan as markdown, its first screen or the whole; its texts can't become markup."""
+    first, *rest = plan_document(plan) if full else plan_summary(plan)
     under = (section_markdown(section, 2) for section in rest)
     return "\n".join([section_markdown(first, 1), *under])
 
@@ -31,7 +32,8 @@ def escaped(text: str) -> str:
 def section_markdown(section: Section, level: int) -> str:
     """Return one section of a document as markdown, its heading on a level."""
     blocks = "\n\n".join(_block(block) for block in section.blocks)
-    return f"{'#' * level} {escaped(section.heading)}\n\n{blocks}\n"
+    heading = f"{'#' * level} {escaped(section.heading)}\n\n" if section.heading else ""
+    return f"{heading}{blocks}\n"
 
 
 def _block(block: Block) -> str:

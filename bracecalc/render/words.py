@@ -327,8 +327,7 @@ def _set(plan: Plan, lengths: Lengths) -> Iterator[str]:
         )
         yield lengths.say("set.raise", legs=legs)
     boards = plan.stack is not None
-    yield lengths.say("set.contact")
-    yield lengths.say("caution.legs-screws" if boards else "caution.legs")
+    yield lengths.say("set.contact" if boards else "set.contact-solid")
     gap = open_gap(plan.job, plan.restraint.kind)
     if gap > 1e-9:
         yield lengths.say("set.shim", gap=lengths.up(gap))

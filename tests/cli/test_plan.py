@@ -8,10 +8,14 @@ import json
 import re
 from pathlib import Path
 
+import click
 import pytest
 from click.testing import CliRunner, Result
 
 from bracecalc.cli.main import group
+from bracecalc.jobfile.read import read_job
+from bracecalc.planning.plan import make_plan
+from bracecalc.render.text import plan_text
 
 DEMO = Path(__file__).parents[2] / "data" / "demo"
 MAIN = DEMO / "3b-kitchen.toml"
@@ -39,7 +43,7 @@ def test_exit_status_0_where_it_holds() -> None:
 
 
 def test_exit_status_1_where_something_fails_and_the_plan_is_shown_all_the_same() -> None:
-    result = run(LOW)
+    result = run(LOW, "--full")
     assert result.exit_code == 1
     assert "does-not-go-in" in result.output
     assert "Cautions" in result.output
@@ -138,7 +142,7 @@ def test_units_change_what_is_shown_and_no_figure() -> None:
 
 
 def test_explain_adds_the_work_and_leaves_the_rest() -> None:
-    plain, shown = run(MAIN).output, run(MAIN, "--explain").output
+    plain, shown = run(MAIN, "--full").output, run(MAIN, "--explain").output
     assert "Work shown" not in plain
     assert "Work shown" in shown
     assert "Source: " in shown
@@ -270,3 +274,26 @@ def test_a_hostile_title_is_refused_in_a_line_or_shown_as_text(
         assert "<b>" not in result.output
     else:
         assert not any(line.startswith("=") for line in result.output.split("\n"))
+
+
+def test_the_shown_work_is_in_the_json_too() -> None:
+    steps = json.loads(run(MAIN, "--explain", "--format", "json").output)["steps"]
+    assert {"part", "meaning", "equation", "inputs", "result", "unit", "source"} == set(steps[0])
+    assert "steps" not in json.loads(run(MAIN, "--format", "json").output)
+
+
+def test_words_are_those_of_the_english_asked_for() -> None:
+    assert "centers expected" in run(MAIN).output
+    uk = run(MAIN, "--english", "uk").output
+    assert "centres expected" in uk
+    assert "Fix  " in uk
+    assert "Fasten" in run(METRIC, "--english", "us").output
+
+
+@pytest.mark.parametrize("width", [60, 100, 120])
+def test_the_screen_fits_the_terminal(width: int) -> None:
+    plan = make_plan(read_job(MAIN))
+    lines = click.unstyle(plan_text(plan, width=width, full=True)).splitlines()
+    assert max(map(len, lines)) <= width
+    parted = re.compile(r"\d$\n\s*(\d+/\d+|in\b|lbf\b)", re.MULTILINE)
+    assert parted.findall("\n".join(lines)) == []

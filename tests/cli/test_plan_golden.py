@@ -11,15 +11,16 @@ from golden import agrees
 from bracecalc.cli.main import group
 
 GOLDEN = Path(__file__).parent / "golden" / "plan"
+SCREENS = GOLDEN.parent / "screen"
 DEMO = Path(__file__).parents[2] / "data" / "demo"
 DEMOS = sorted(path.stem for path in DEMO.glob("*.toml"))
 MAIN = "3b-kitchen"
 OTHERS = {
     f"{MAIN}-explain": ("--explain",),
-    f"{MAIN}-markdown": ("--format", "markdown"),
+    f"{MAIN}-markdown": ("--format", "markdown", "--full"),
     f"{MAIN}-json": ("--format", "json"),
     f"{MAIN}-csv": ("--format", "csv"),
-    f"{MAIN}-mm": ("--units", "mm"),
+    f"{MAIN}-mm": ("--units", "mm", "--full"),
 }
 
 
@@ -30,8 +31,17 @@ def shown(demo: str, *options: str) -> str:
 
 
 @pytest.mark.parametrize("demo", DEMOS)
-def test_every_demo_job(demo: str) -> None:
-    agrees(GOLDEN / f"{demo}.txt", shown(demo))
+def test_every_demo_job_whole(demo: str) -> None:
+    agrees(GOLDEN / f"{demo}.txt", shown(demo, "--full"))
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_the_first_screen_of_every_demo_job(demo: str) -> None:
+    told = shown(demo)
+    agrees(SCREENS / f"{demo}.txt", told)
+    lines = told.split("--- out\n")[1].split("--- err")[0].splitlines()
+    assert len(lines) <= 40 if demo == MAIN else 60
+    assert max(map(len, lines)) <= 80
 
 
 @pytest.mark.parametrize("name", OTHERS)

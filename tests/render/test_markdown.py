@@ -78,6 +78,6 @@ def test_terminal_and_markdown_tell_the_same() -> None:
     from bracecalc.render.text import plan_text
 
     plan = make_plan(job())
-    words = set(re.findall(r"\w+", click.unstyle(plan_text(plan)).lower()))
+    words = set(re.findall(r"\w+", click.unstyle(plan_text(plan, full=True)).lower()))
     marked = set(re.findall(r"\w+", plan_markdown(plan).replace("\\", "").lower()))
     assert marked - words <= set()

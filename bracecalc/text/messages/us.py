@@ -25,6 +25,16 @@ SENTENCES = {
     "step.cut": "Cut",
     "step.fasten": "Fasten",
     "step.set": "Set",
+    # the first screen
+    "screen.open": "Not settled yet: {points}.",
+    "screen.more-failing": "{count} findings fail; --full shows them all.",
+    "screen.restraint": "Restraint: {why}.",
+    "screen.materials": "Materials",
+    "screen.finding": "Watch out",
+    "screen.more": "Safety",
+    "screen.end": "Two or more people. Local codes, the {appliance}'s own instructions and "
+    "licensed trades come first; this is a calculation, not an engineer's approval. All of it: "
+    "--full; the working: --explain; other ways: --alternatives.",
     # what the floor and the wall were read from
     "floor.level": "The floor is level at the four leg spots ({how}; {on}).",
     "floor.highest": "The {highest} leg spot is the highest, {difference} above the {lowest} "
@@ -87,8 +97,8 @@ SENTENCES = {
     "fasten.rows": "{heights} above the underside",
     "fasten.rows-left": "{heights} above the underside, {offset} left of the {each}'s {center}",
     "fasten.rows-right": "{heights} above the underside, {offset} right of the {each}'s {center}",
-    "fasten.stack": "The stack stands {projection} out from the wall and reaches {overlap} over "
-    "the top of the {appliance}.",
+    "fasten.stack": "The stack stands {projection} out and reaches {overlap} over the top of the "
+    "{appliance}.",
     "fasten.spacers": "Set the {spacers} with their rear edge {from_wall} out from the rear "
     "wall, over the rear of the {appliance}, with framing over all of them; the load goes up "
     "through them, the screws just hold them in place.",
@@ -102,13 +112,15 @@ SENTENCES = {
     "hole.counterbore": "{bit} counterbore in the {member}, {depth} deep",
     "hole.wrench": "turn it in with a {wrench}; never hammer it in",
     # set
-    "set.roll-in": "Legs in, doors taped shut, two or more people: roll the {appliance} in and "
+    "set.roll-in": "Legs in, doors taped shut: two or more people roll the {appliance} in and "
     "back.",
     "set.raise": "Raise the {appliance} level. Legs out by: {legs}.",
     "set.leg": "{corner} {extension}",
     "set.leg-turns": "{corner} {extension} ({turns} turns)",
     "set.contact": "Stop at contact: a strip of paper at both ends of the overlap just drags, "
-    "then stop turning.",
+    "then stop turning. The legs can jack hard enough to pull the screws out.",
+    "set.contact-solid": "Stop at contact: a strip of paper at both ends of the overlap just "
+    "drags, then stop turning. The legs can jack harder than the restraint is asked to hold.",
     "set.shim": "At the other end shim the gap of up to {gap} tight, over the whole overlap.",
     "set.season-boards": "Check the contact again after the first heating season: boards shrink "
     "across their width.",
