@@ -1,7 +1,6 @@
 """From Python: what a script or a notebook calls, each part loaded when it is first used.
 
-May import: check, drawing, errors, jobfile, order, planning, records, render, tables,
-writing.
+May import: check, drawing, errors, jobfile, order, planning, records, render, writing.
 """
 
 from __future__ import annotations
@@ -18,7 +17,8 @@ from bracecalc.records.plan import Plan
 
 if TYPE_CHECKING:
     from bracecalc.drawing.content import Subject
-    from bracecalc.order.order import Order, OrderRules
+    from bracecalc.order.order import Order
+    from bracecalc.order.rules import OrderRules
     from bracecalc.records.site import AsFound, SiteCheck
 
 __all__ = ["Job", "Plan", "check_site", "draw_sheet", "make_plan", "read_job", "takeoff"]
@@ -66,9 +66,9 @@ def takeoff(jobs: Iterable[Job | str | Path], *, rules: OrderRules | None = None
     from bracecalc.jobfile.paths import flatten
     from bracecalc.jobfile.rows import Columns, NicheRow
     from bracecalc.jobfile.write import job_to_toml
-    from bracecalc.order.order import OrderRules, make_order
+    from bracecalc.order.order import make_order
+    from bracecalc.order.rules import OrderRules
     from bracecalc.order.takeoff import niche_rows, take
-    from bracecalc.tables.load import load_tables
 
     def rows() -> Iterable[NicheRow]:
         for job in jobs:
@@ -79,10 +79,11 @@ def takeoff(jobs: Iterable[Job | str | Path], *, rules: OrderRules | None = None
             else:
                 yield from niche_rows([str(job)], Columns())
 
-    tally = take(rows())
+    asked = OrderRules() if rules is None else rules
+    tally = take(rows(), longest=asked.longest_piece)
     if tally.mistakes:
         raise JobError(*tally.mistake_lines())
-    return make_order(tally, OrderRules() if rules is None else rules, load_tables())
+    return make_order(tally, asked)
 
 
 def draw_sheet(

@@ -6,7 +6,11 @@ import pytest
 
 from bracecalc.jobfile.read import job_from_values
 from bracecalc.jobfile.rows import Columns, NicheRow, table_rows
-from bracecalc.order.prices import PriceList, read_prices, screw_key
+from bracecalc.order.order import make_order
+from bracecalc.order.price_rows import read_prices
+from bracecalc.order.prices import PriceList
+from bracecalc.order.rules import OrderRules
+from bracecalc.order.takeoff import niche_rows, take
 from bracecalc.planning.plan import make_plan
 from bracecalc.records.plan import Plan, Verdict
 from bracecalc.tables.load import load_tables
@@ -51,14 +55,9 @@ def test_spacing_alone_brings_blocking_to_build_in(plans: list[Plan]) -> None:
         assert any(need.item == "solid blocking" for need in plan.materials.boards)
 
 
-def test_all_that_is_needed_has_a_price(plans: list[Plan], prices: PriceList) -> None:
-    species = load_tables().species
-    for plan in plans:
-        for need in plan.materials.screws:
-            assert need.length is not None
-            assert screw_key(need.item, need.size, need.length) in prices.screws, need
-        for need in plan.materials.boards:
-            if need.item == "packer":
-                assert need.size in prices.packers
-            else:
-                assert prices.stick_lengths(need.size, species[need.species].name), need
+def test_all_that_is_needed_has_a_price_and_every_row_is_read(prices: PriceList) -> None:
+    niches = niche_rows([str(FOLDER / "quillet-yard.csv")], Columns())
+    order = make_order(take(niches), OrderRules(prices=prices, time_limit=1.0))
+    assert order.unpriced == ()
+    assert (prices.unread, order.unknown_rows) == ((), ())
+    assert {line.name for line in order.services} == {"Labor per niche", "Delivery"}

@@ -40,10 +40,12 @@ LEFT_OUT = (
     "page/single.py",
     "page/site/",
     "render/cut_list.py",
+    "render/labels.py",
     "render/markdown.py",
     "render/rows.py",
     "render/takeoff",
     "render/text.py",
+    "render/workbook.py",
     "writing.py",
 )
 # tomlkit writes a job file back with its comments kept; segno, where the extra "sheet" is

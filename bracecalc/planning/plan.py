@@ -213,11 +213,17 @@ def _with_fixes(
     return with_fixes(job, tables, core, findings, again)
 
 
-def make_materials(job: Job) -> tuple[Verdict, Materials, tuple[Finding, ...]]:
-    """Return verdict, materials and findings alone: what a takeoff over many niches needs."""
+def make_bracing(job: Job) -> tuple[Verdict, Bracing]:
+    """Return verdict and bracing alone: what a takeoff over many niches is made of."""
     core = brace(job, tables_of(job), helps=False)
     unread = tuple(not_measured(job, core.support))
-    return worst(overall(core, core.findings), unread, ()), materials(job, core), core.findings
+    return worst(overall(core, core.findings), unread, ()), core
+
+
+def make_materials(job: Job) -> tuple[Verdict, Materials, tuple[Finding, ...]]:
+    """Return verdict, materials and findings alone."""
+    verdict, core = make_bracing(job)
+    return verdict, materials(job, core), core.findings
 
 
 def overall(core: Bracing, findings: tuple[Finding, ...]) -> Verdict:

@@ -26,6 +26,14 @@ class LayerKind(StrEnum):
     COMPRESSIBLE = "compressible"  # foam, resilient or hat channel, air
 
 
+class PackerKind(StrEnum):
+    """What packers of a stock thickness are cut from."""
+
+    LUMBER = "lumber"
+    PANEL = "panel"
+    PIECE = "piece"  # bought as it is, as shims are
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ScrewSize:
     """One size of screw: inches, psi. ``lengths`` are those usually stocked, shortest first.
@@ -90,6 +98,7 @@ class PackerStock:
 
     name: str
     thickness: float
+    kind: PackerKind = PackerKind.PIECE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,9 +8,12 @@ from dataclasses import dataclass
 from xml.etree import ElementTree
 
 from bracecalc.cutting import PER_INCH, CutStick, Saw
+from bracecalc.order.lines import LumberLine
 from bracecalc.order.naming import length_text, stick_text
-from bracecalc.order.order import LumberLine, Order, OrderRules
-from bracecalc.order.takeoff import BLOCKING
+from bracecalc.order.order import Order
+from bracecalc.order.outcome import Use
+from bracecalc.order.pile import natural
+from bracecalc.order.rules import OrderRules
 from bracecalc.records.job import Units
 from bracecalc.render.text import WIDTH, printable
 from bracecalc.text.lengths import Rounding, format_length
@@ -35,8 +38,8 @@ class Bar:
 
 def bars(line: LumberLine, units: Units) -> Iterator[Bar]:
     """Yield the bars of one species and size, the longest sticks first, numbered through."""
-    blocking = {length for use, length in line.pieces if use == BLOCKING}
-    boards = {length for use, length in line.pieces if use != BLOCKING}
+    blocking = {length for use, length in line.pieces if use is Use.BLOCKING}
+    boards = {length for use, length in line.pieces if use is not Use.BLOCKING}
     first = 1
     for stick in line.plan.sticks:
         last = first + stick.count - 1
@@ -44,7 +47,7 @@ def bars(line: LumberLine, units: Units) -> Iterator[Bar]:
         source = stick_text(stick.stick.length, units)
         offcut = " offcut on hand" if stick.stick.on_hand is not None else ""
         alike = f" ({stick.count} alike)" if stick.count > 1 else ""
-        heading = f"{line.size} {line.species}, {source}{offcut}: {numbers}{alike}"
+        heading = f"{line.name}, {source}{offcut}: {numbers}{alike}"
         cuts = []
         for length, count in stick.cuts:
             only = " blocking" if length in blocking - boards else ""
@@ -82,6 +85,24 @@ def cut_list_text(order: Order) -> str:
             words = f"{bar.cuts}; left over {bar.left_over}"
             rows += textwrap.wrap(words, WIDTH, initial_indent="  ", subsequent_indent="  ")
     return "\n".join(rows[1:])
+
+
+def part_list_text(order: Order) -> str:
+    """Return what goes to each part of the building once it is cut: the saw's pile, sorted."""
+    tally, units = order.tally, order.rules.units
+    lines = []
+    for labels in sorted(tally.parts, key=lambda part: [natural(label) for label in part]):
+        named = tally.part_labels(labels)
+        place = ", ".join(f"{column} {label}" for column, label in named.items() if label)
+        lines += ["", printable(place if place else "no building part given")]
+        for (use, wood, length), count in sorted(tally.parts[labels].items()):
+            shown = f"{wood.size} {tally.sections[wood].shown}"
+            measured = f" ({wood.measured})" if wood.measured else ""
+            lines.append(
+                printable(f"  {count:>6,} x {length_text(length, units)}, {shown}{measured}, ")
+                + use.value
+            )
+    return "\n".join(["By part of the building", *lines])
 
 
 def _pieces(stick: CutStick, saw: Saw) -> Iterator[tuple[int, int]]:

@@ -7,9 +7,10 @@ import io
 from collections.abc import Iterable
 
 from bracecalc.records.plan import ROW_COLUMNS, Plan
+from bracecalc.render.text import printable
 
 HEADINGS = ("title", "verdict", "what", *ROW_COLUMNS)
-FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+FORMULA_STARTS = ("=", "+", "-", "@", "\uff1d", "\uff0b", "\uff0d", "\uff20")
 
 
 def plan_rows(plans: Iterable[Plan]) -> str:
@@ -25,9 +26,14 @@ def plan_rows(plans: Iterable[Plan]) -> str:
 
 
 def harmless(text: str) -> str:
-    """Return a text that a spreadsheet won't run as a formula.
+    r"""Return a text that a spreadsheet won't run as a formula, with nothing unseen in it.
 
-    >>> harmless("=1+1"), harmless("3B")
-    ("'=1+1", '3B')
+    The signs of a formula count in their full width too, which some programs take for the plain
+    ones; characters that steer a terminal or turn the direction of writing are made visible.
+
+    >>> harmless("=1+1"), harmless("3B"), harmless(" \uff1dA1"), harmless("3B\u202e")
+    ("'=1+1", '3B', "' \uff1dA1", '3B\\u202e')
     """
-    return "'" + text if text.startswith(FORMULA_STARTS) else text
+    text = "\n".join(map(printable, text.split("\n")))  # a quoted line break is no harm
+    start = text.lstrip()
+    return "'" + text if start.startswith(FORMULA_STARTS) and start != "-" else text

@@ -1,71 +1,53 @@
-"""A takeoff for people: what to buy, how to cut it, what fails. Terminal and markdown."""
+"""A takeoff for people: what is wrong, what to buy, how to cut it. Terminal and markdown."""
 
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from bracecalc.cutting import PER_INCH, CutPlan
-from bracecalc.order.naming import FOOT, length_text, stick_text
-from bracecalc.order.order import LumberLine, Order
-from bracecalc.order.takeoff import BLOCKING, Sum
+from bracecalc.order.alternates import Alternate
+from bracecalc.order.lines import CountedLine, LumberLine
+from bracecalc.order.naming import length_text, run_text, stick_text
+from bracecalc.order.order import Order
+from bracecalc.order.outcome import Use
+from bracecalc.order.pile import natural
+from bracecalc.order.tally import Sum, Told, runs_text
 from bracecalc.records.job import Units
 from bracecalc.render.cut_list import cut_list_text, saw_words
 from bracecalc.render.document import Block, Grid, Items, Paragraph, Section
 from bracecalc.render.markdown import section_markdown
+from bracecalc.render.takeoff_words import (
+    amount_of_wood,
+    bundle_words,
+    cautions,
+    counted,
+    mass,
+    money,
+    percent,
+    proof_words,
+    rows,
+    warnings,
+)
 from bracecalc.render.text import section_text
 
 MOST_BARS = 60  # in the terminal; a longer cut list goes to a file
-CAUTIONS = (
-    "Where studs are given by spacing alone, strength counts the sure number, and screws to buy "
-    "the best case.",
-    "Weights are of dry lumber. Shop prices change; look at the list's date.",
-    "An order is not an approval: local codes, the unit's own instructions and licensed trades "
-    "come first.",
-)
-CUT_TO_THE_END = (
-    "Some sticks are used up to the last cut: measure them before you start, and give --end-trim "
-    "where the ends are not square."
-)
+MOST_TOLD = 20  # niches not checked that are named here; workbook and JSON have them all
 
 
-def money(order: Order, coins: int) -> str:
-    """Return an amount of the smallest coin as people write it, with its currency."""
-    prices = order.rules.prices
-    if prices is None:
-        raise ValueError("an order without prices has no amounts")
-    whole, rest = divmod(coins, 10**prices.decimals)
-    decimals = f".{rest:0{prices.decimals}}" if prices.decimals else ""
-    return f"{whole:,}{decimals} {prices.currency}"
-
-
-def percent(part: float) -> str:
-    """Return a part of one in percent.
-
-    >>> percent(0.1), percent(0.0017)
-    ('10 %', '0.17 %')
-    """
-    return f"{100 * part:.2f}".rstrip("0").rstrip(".") + " %"
-
-
-def takeoff_document(order: Order) -> tuple[Section, ...]:
-    """Return the sections of a takeoff, the order first; the cut list is beside it."""
+def takeoff_document(order: Order, alternates: Sequence[Alternate] = ()) -> tuple[Section, ...]:
+    """Return the sections of a takeoff, what is wrong first; the cut list is beside it."""
     sections = [_summary(order), *_lumber(order), *_counted(order), *_cost(order)]
-    sections += [*_sums(order), *_failing(order), *_skipped(order)]
+    sections += [*_side_by_side(order, alternates), *_price_list(order), *_sums(order)]
+    sections += [*_failing(order), *_unchecked(order), *_skipped(order)]
     items = tuple(("-", one) for one in cautions(order))
     sections.append(Section("Cautions", (Items(items),)))
     return tuple(sections)
 
 
-def cautions(order: Order) -> tuple[str, ...]:
-    """Return what the reader must bear in mind."""
-    full = any(not row.left_over for line in order.lumber for row in line.plan.sticks)
-    return (*CAUTIONS, CUT_TO_THE_END) if full and not order.rules.saw.trim else CAUTIONS
-
-
-def takeoff_text(order: Order) -> str:
+def takeoff_text(order: Order, alternates: Sequence[Alternate] = ()) -> str:
     """Return a takeoff for a terminal, 80 columns."""
-    parts = [section_text(section).lstrip("\n") for section in takeoff_document(order)]
+    document = takeoff_document(order, alternates)
+    parts = [section_text(section).lstrip("\n") for section in document]
     alike = sum(len(line.plan.sticks) for line in order.lumber)
     if alike:
         fits = alike <= MOST_BARS
@@ -76,24 +58,15 @@ def takeoff_text(order: Order) -> str:
     return "\n\n".join(parts)
 
 
-def takeoff_markdown(order: Order) -> str:
+def takeoff_markdown(order: Order, alternates: Sequence[Alternate] = ()) -> str:
     """Return a takeoff as markdown."""
-    first, *rest = takeoff_document(order)
+    first, *rest = takeoff_document(order, alternates)
     parts = [section_markdown(first, 1), *(section_markdown(section, 2) for section in rest)]
     if order.lumber:
         saw = section_markdown(Section("Cut list", (Paragraph(saw_words(order)),)), 2)
         bars = textwrap.indent(cut_list_text(order), "    ")
         parts.insert(-1, f"{saw}\n{bars}\n")
     return "\n".join(parts)
-
-
-def counted(number: int, what: str) -> str:
-    """Return a number with its thing in one or many.
-
-    >>> counted(1, "niche"), counted(1200, "niche")
-    ('1 niche', '1,200 niches')
-    """
-    return f"{number:,} {what}" if number == 1 else f"{number:,} {what}s"
 
 
 def _summary(order: Order) -> Section:
@@ -103,34 +76,14 @@ def _summary(order: Order) -> Section:
         if tally.planned < tally.rows and not tally.skipped
         else ""
     )
-    niches = counted(tally.total.niches, "niche")
-    blocks: list[Block] = [Paragraph(f"{niches} out of {_rows(tally.rows)}{same}.")]
-    if tally.total.failing:
-        blocks.append(
-            Paragraph(
-                f"{_fail(tally.total.failing)}: listed below. What could be worked out for them "
-                "is in the order; mend them before you buy."
-            )
-        )
-    if tally.close:
-        blocks.append(Paragraph(f"{counted(tally.close, 'niche')} hold only if measured closely."))
-    if tally.skipped:
-        blocks.append(
-            Paragraph(
-                f"{_rows(tally.skipped)} skipped for mistakes: listed below, NOT in the order."
-            )
-        )
+    said = f"{counted(tally.total.niches, 'niche')} out of {rows(tally.rows)}{same}."
+    blocks: list[Block] = [Paragraph(said)]
+    wrong = tuple(("!", one.text) for one in warnings(order))
+    if wrong:
+        blocks.append(Items(wrong))
     if not order.priced:
         blocks.append(Paragraph("No prices were given (--prices FILE), so there are no costs."))
     return Section("Takeoff", tuple(blocks))
-
-
-def _rows(number: int) -> str:
-    return "1 row or job file" if number == 1 else f"{number:,} rows or job files"
-
-
-def _fail(number: int) -> str:
-    return "1 niche fails" if number == 1 else f"{number:,} niches fail"
 
 
 def _lumber(order: Order) -> Iterator[Section]:
@@ -138,46 +91,44 @@ def _lumber(order: Order) -> Iterator[Section]:
         yield Section("Lumber to buy", (Paragraph("None."),))
         return
     waste = percent(float(order.rules.waste))
-    headings = ["size", "species", "stick", "cut plan", f"+ {waste} waste"]
-    headings += ["one", "together"] if order.priced else []
-    rows = []
+    headings = ["size", "species", "stick", "cut", "waste", "buy"]
+    headings += ["each", "total"] if order.priced else []
+    grid = Grid(tuple(headings), tuple(_stick_rows(order)))
+    words = [Paragraph(_line_words(order, line)) for line in order.lumber]
+    bought = Paragraph(f"To buy is what is cut and {waste} more, in the length most cut.")
+    yield Section("Lumber to buy", (bought, grid, *words))
+    blocks = tuple(
+        (line.size, line.species, length_text(length, order.rules.units), f"{count:,}")
+        for line in order.lumber
+        for (use, length), count in sorted(line.pieces.items())
+        if use is Use.BLOCKING
+    )
+    if blocks:
+        said = "Between the studs, before the wall is closed; cut from the sticks above."
+        grid = Grid(("size", "species", "length", "pieces"), blocks)
+        yield Section("Solid blocking to build in", (Paragraph(said), grid))
+
+
+def _stick_rows(order: Order) -> Iterator[tuple[str, ...]]:
     for line in order.lumber:
         for stick in line.sticks:
+            bundle = 1 if stick.price is None else stick.price.bundle
+            bought = f"{stick.bought:,}"
+            if bundle > 1:
+                bought = f"{stick.bought // bundle:,} x {bundle}"
             row = [
                 line.size,
                 line.species,
                 stick_text(stick.length, order.rules.units),
                 f"{stick.count:,}",
+                f"{stick.extra:,}" if stick.extra else "-",
+                bought,
             ]
-            row.append(f"{stick.extra:,}" if stick.extra else "-")
-            if order.priced:
-                known = stick.price
-                both = stick.count + stick.extra
-                row += (
-                    ["no price", "-"]
-                    if known is None
-                    else [money(order, known), money(order, known * both)]
-                )
-            rows.append(tuple(row))
-    blocks: list[Block] = [Grid(tuple(headings), tuple(rows))]
-    blocks += [Paragraph(_line_words(order, line)) for line in order.lumber]
-    yield Section("Lumber to buy", tuple(blocks))
-    rows = [
-        (line.size, line.species, length_text(length, order.rules.units), f"{count:,}")
-        for line in order.lumber
-        for (use, length), count in sorted(line.pieces.items())
-        if use == BLOCKING
-    ]
-    if rows:
-        yield Section(
-            "Solid blocking to build in",
-            (
-                Paragraph(
-                    "Between the studs, before the wall is closed; cut from the sticks above."
-                ),
-                Grid(("size", "species", "length", "pieces"), tuple(rows)),
-            ),
-        )
+            if order.priced and (stick.price is None or stick.cost is None):
+                row += ["no price", "-"]
+            elif stick.price is not None and stick.cost is not None:
+                row += [money(order, stick.price.each), money(order, stick.cost)]
+            yield tuple(row)
 
 
 def _line_words(order: Order, line: LumberLine) -> str:
@@ -185,75 +136,65 @@ def _line_words(order: Order, line: LumberLine) -> str:
     offcuts = sum(row.count for row in line.plan.sticks if row.stick.on_hand is not None)
     hand = f" and {counted(offcuts, 'offcut')} on hand" if offcuts else ""
     sticks = sum(stick.count for stick in line.sticks)
-    return (
-        f"{line.size} {line.species}: {counted(pieces, 'piece')} out of "
-        f"{counted(sticks, 'stick')}{hand}; {line.board_feet:,.1f} board feet "
-        f"({line.board_feet_with_waste:,.1f} with waste), {_mass(order, line.weight)} "
-        f"({_mass(order, line.weight_with_waste)}). {proof_words(order, line.plan)}"
+    wood, heavy = [], []
+    for with_waste in (False, True):
+        length = line.length(with_waste=with_waste)
+        feet, cubic = line.board_feet(length), line.cubic_metres(length)
+        wood.append(amount_of_wood(order, feet, cubic))
+        heavy.append(mass(order, line.weight(length)))
+    said = (
+        f"{line.name}: {counted(pieces, 'piece')} out of {counted(sticks, 'stick')}{hand}; "
+        f"{wood[0]} ({wood[1]} with waste), {heavy[0]} ({heavy[1]}). "
+        f"{proof_words(order, line.plan)} {bundle_words(line)}"
     )
-
-
-def _mass(order: Order, pounds: float) -> str:
-    return f"{pounds / 2.2046226:,.0f} kg" if order.rules.units is Units.MM else f"{pounds:,.0f} lb"
-
-
-def proof_words(order: Order, plan: CutPlan) -> str:
-    """Return how good a cut plan is: cost, bound, and proven or the gap."""
-    if plan.priced and order.priced:
-        cost, bound, least = money(order, plan.cost), money(order, plan.bound), "cheaper"
-    else:
-        cost, bound, least = (*(_run(order, at) for at in (plan.cost, plan.bound)), "shorter")
-    if plan.proven:
-        said = f"Cut plan {cost}, bound {bound}: proven, no plan is {least}."
-    else:
-        said = (
-            f"Cut plan {cost}, bound {bound}: not proven, at most {percent(float(plan.gap))} "
-            "above the least possible."
-        )
-    return said if "not installed" not in plan.method else f"{said} ({plan.method}.)"
-
-
-def _run(order: Order, length: int) -> str:
-    """Return a length that is bought, in feet or metres."""
-    if order.rules.units is Units.MM:
-        return f"{length / PER_INCH * 0.0254:,.2f} m"
-    return f"{length / FOOT:,.1f} ft"
+    return said.rstrip()
 
 
 def _counted(order: Order) -> Iterator[Section]:
     overage = percent(float(order.rules.overage))
-    if order.screws:
-        boxes = ", in whole boxes" if any(line.boxes for line in order.screws) else ""
+    screws = (*order.screws, *order.washers)
+    if screws:
+        boxes = ", in whole boxes" if any(line.boxes for line in screws) else ""
         said = Paragraph(f"To buy is what is needed and {overage} more{boxes}.")
-        yield Section("Screws to buy", (said, _screw_grid(order)))
-    if order.packers:
-        yield Section("Packers and shims", (_packer_grid(order),))
+        yield Section("Screws to buy", (said, _counted_grid(order, screws, "screw")))
+    if order.sheets:
+        said = Paragraph("Laid out in strips, where each first fits; not proven to be the least.")
+        yield Section("Sheets to buy", (said, _counted_grid(order, order.sheets, "sheet")))
+    if order.shims:
+        yield Section("Shims and pieces to buy", (_piece_grid(order),))
+    if order.services:
+        yield Section("Labor and delivery", (_counted_grid(order, order.services, "what"),))
 
 
-def _screw_grid(order: Order) -> Grid:
-    boxed = any(line.boxes for line in order.screws)
-    headings = ["screw", "needed", "to buy"]
+def _counted_grid(order: Order, lines: Sequence[CountedLine], what: str) -> Grid:
+    boxed = any(line.boxes for line in lines)
+    noted = any(line.note for line in lines)
+    headings = [what, "needed", "to buy"]
     headings += ["boxes"] if boxed else []
     headings += ["cost"] if order.priced else []
+    headings += ["note"] if noted else []
     rows = []
-    for line in order.screws:
+    for line in lines:
         row = [line.name, f"{line.needed:,}", f"{line.bought:,}"]
         if boxed:
             row.append(f"{line.boxes:,} of {line.box:,}" if line.boxes else "-")
         if order.priced:
             row.append("no price" if line.cost is None else money(order, line.cost))
+        if noted:
+            row.append(line.note)
         rows.append(tuple(row))
     return Grid(tuple(headings), tuple(rows))
 
 
-def _packer_grid(order: Order) -> Grid:
-    headings = ["piece", "length", "pieces", "together"]
+def _piece_grid(order: Order) -> Grid:
+    units = order.rules.units
+    headings = ["piece", "width", "length", "pieces", "total"]
     headings += ["cost"] if order.priced else []
     rows = []
-    for line in order.packers:
-        length = 0 if line.length is None else line.length
-        row = [line.name, length_text(length, order.rules.units), f"{line.bought:,}"]
-        row.append(_run(order, length * line.bought))
+    for line in order.shims:
+        width, length = (0 if side is None else side for side in (line.width, line.length))
+        row = [line.name, length_text(width, units), length_text(length, units)]
+        row += [f"{line.bought:,}", run_text(length * line.bought, units)]
         if order.priced:
             row.append("no price" if line.cost is None else money(order, line.cost))
         rows.append(tuple(row))
@@ -265,76 +206,133 @@ def _cost(order: Order) -> Iterator[Section]:
     if plain is None or padded is None:
         return
     waste = percent(float(order.rules.waste))
-    blocks: list[Block] = [
-        Items(
-            (
-                ("without waste:", money(order, plain)),
-                (f"with {waste} waste of lumber:", money(order, padded)),
-            )
-        )
-    ]
+    sums = (
+        ("without waste:", money(order, plain)),
+        (f"with {waste} waste of lumber:", money(order, padded)),
+    )
+    blocks: list[Block] = [Items(sums)]
     if order.unpriced:
         blocks.append(Paragraph("No price in the list, and not in these sums:"))
         blocks.append(Items(tuple(("-", name) for name in order.unpriced)))
     yield Section("Cost", tuple(blocks))
 
 
-def _sums(order: Order) -> Iterator[Section]:
-    for column, by_label in order.tally.sums.items():
-        rows = [
-            _sum_row(order, label if label else "(none)", part)
-            for label, part in sorted(by_label.items(), key=lambda item: _natural(item[0]))
-        ]
-        rows.append(_sum_row(order, "all", order.tally.total))
-        headings = (column, "niches", "fail", "boards", "bd ft", "blocks", "packers", "screws")
-        yield Section(f"By {column}", (Grid(headings, tuple(rows)),))
-    if order.tally.sums:
-        yield Section(
-            "What the sums count",
-            (Paragraph("Pieces, not sticks; bd ft are the board feet of the pieces alone."),),
+def _side_by_side(order: Order, alternates: Sequence[Alternate]) -> Iterator[Section]:
+    if not alternates:
+        return
+    every = (Alternate("as given", order), *alternates)
+    headings = ("", *(one.name for one in every))
+    names = ("niches that fail", "boards", "board feet to buy", "screws to buy")
+    table = [(name, *(_figures(one.order)[n] for one in every)) for n, name in enumerate(names)]
+    if order.priced:
+        costs = [one.order.cost(with_waste=True) for one in every]
+        shown = ("-" if cost is None else money(order, cost) for cost in costs)
+        table.append(("cost with waste", *shown))
+        table.append(("lines without a price", *(str(len(one.order.unpriced)) for one in every)))
+    yield Section("Side by side", (Grid(headings, tuple(table)),))
+
+
+def _figures(order: Order) -> tuple[str, ...]:
+    feet = sum(line.board_feet(line.length(with_waste=True)) for line in order.lumber)
+    return (
+        f"{order.tally.total.failing:,}",
+        f"{order.tally.total.pieces:,}",
+        f"{feet:,.1f}",
+        f"{sum(line.bought for line in order.screws):,}",
+    )
+
+
+def _price_list(order: Order) -> Iterator[Section]:
+    prices = order.rules.prices
+    if prices is None:
+        return
+    blocks: list[Block] = []
+    if prices.unread:
+        blocks.append(Paragraph("Could not be read, so nothing is priced by them:"))
+        lines = tuple(("-", f"row {row.row}: {row.item}: {row.why}") for row in prices.unread)
+        blocks.append(Items(lines))
+    if order.unknown_rows:
+        blocks.append(
+            Paragraph("Neither lumber, screws, washers, spacer boards, labor nor delivery:")
         )
+        first, more = order.unknown_rows[:MOST_TOLD], order.unknown_rows[MOST_TOLD:]
+        lines = tuple(("-", f"row {row}: {prices.items[row]}") for row in first)
+        blocks.append(Items((*lines, ("-", f"rows {runs_text(more)}")) if more else lines))
+    if order.idle_rows:
+        said = f"Read, and not asked for by this order: rows {runs_text(order.idle_rows)}."
+        blocks.append(Paragraph(said))
+    if blocks:
+        yield Section("Rows of the price list that are not used", tuple(blocks))
 
 
-def _natural(label: str) -> tuple[int, int, str]:
-    """Sort 2 before 10, and numbers before words."""
-    return (0, int(label), "") if label.isascii() and label.isdigit() else (1, 0, label.casefold())
+def _sums(order: Order) -> Iterator[Section]:
+    unchecked = bool(order.tally.total.unchecked)
+    for column, by_label in order.tally.sums.items():
+        table = [
+            _sum_row(order, label if label else "(none)", part, unchecked=unchecked)
+            for label, part in sorted(by_label.items(), key=lambda item: natural(item[0]))
+        ]
+        table.append(_sum_row(order, "all", order.tally.total, unchecked=unchecked))
+        wood = "m3" if order.rules.units is Units.MM else "bd ft"
+        headings = [column, "niches", "fail", *(["open"] if unchecked else [])]
+        headings += ["boards", wood, "blocks", "spacers", "screws"]
+        yield Section(f"By {column}", (Grid(tuple(headings), tuple(table)),))
+    if order.tally.sums:
+        said = "Pieces, not sticks, and the wood of the pieces alone."
+        if order.tally.total.unchecked:
+            said += " Open are niches whose tip-over was not fully checked."
+        yield Section("What the sums count", (Paragraph(said),))
 
 
-def _sum_row(order: Order, label: str, part: Sum) -> tuple[str, ...]:
+def _sum_row(order: Order, label: str, part: Sum, *, unchecked: bool) -> tuple[str, ...]:
+    metric = order.rules.units is Units.MM
+    wood = f"{order.volume_of(part):,.3f}" if metric else f"{order.board_feet_of(part):,.1f}"
     return (
         label,
         f"{part.niches:,}",
         f"{part.failing:,}",
+        *((f"{part.unchecked:,}",) if unchecked else ()),
         f"{part.pieces:,}",
-        f"{order.board_feet_of(part):,.1f}",
+        wood,
         f"{part.blocking:,}",
         f"{part.packers:,}",
         f"{part.screws:,}",
     )
 
 
+def _told(one: Told) -> tuple[str, str]:
+    title = f", {one.title}" if one.title else ""
+    alike = f" ({one.niches:,} niches)" if one.niches > 1 else ""
+    codes = f": {', '.join(one.codes)}" if one.codes else ""
+    return "-", f"{one.where}{title}{alike}{codes}"
+
+
 def _failing(order: Order) -> Iterator[Section]:
     tally = order.tally
     if not tally.listed:
         return
-    items = tuple(
-        (
-            "-",
-            f"{one.where}{f', {one.title}' if one.title else ''}"
-            f"{f' ({one.count:,} niches)' if one.count > 1 else ''}: {', '.join(one.codes)}",
-        )
-        for one in tally.listed
-    )
-    blocks: list[Block] = [Items(items)]
+    blocks: list[Block] = [Items(tuple(map(_told, tally.listed)))]
     more = tally.failing_rows - len(tally.listed)
     if more:
         blocks.append(Paragraph(f"And {more:,} more rows; by finding:"))
         blocks.append(Items(tuple(("-", f"{c}: {n:,} rows") for c, n in tally.codes.most_common())))
     blocks.append(Paragraph("bracecalc plan shows each with its remedy."))
-    yield Section("Niches that fail", tuple(blocks))
+    left_out = ", not in the order" if tally.only_holding else ""
+    yield Section(f"Niches that fail{left_out}", tuple(blocks))
+
+
+def _unchecked(order: Order) -> Iterator[Section]:
+    tally = order.tally
+    if not tally.unchecked:
+        return
+    blocks: list[Block] = [Items(tuple(map(_told, tally.unchecked[:MOST_TOLD])))]
+    more = tally.unchecked_rows - min(MOST_TOLD, len(tally.unchecked))
+    if more:
+        blocks.append(Paragraph(f"And {more:,} more rows."))
+    yield Section("Niches whose tip-over was not fully checked", tuple(blocks))
 
 
 def _skipped(order: Order) -> Iterator[Section]:
     if order.tally.skipped:
         lines = tuple(("-", str(mistake)) for mistake in order.tally.mistake_lines())
-        yield Section(f"Skipped: {_rows(order.tally.skipped)}, not in the order", (Items(lines),))
+        yield Section(f"Skipped: {rows(order.tally.skipped)}, not in the order", (Items(lines),))

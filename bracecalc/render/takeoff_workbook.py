@@ -1,167 +1,361 @@
-"""A takeoff as an XLSX workbook: the order, the cut list, the sums, what fails. Real numbers."""
+"""A takeoff as an XLSX workbook: an order that can be sent as it is. Live formulas, real numbers.
+
+The first sheet says what it is for and what is wrong; the order is sorted as a yard's counter
+sorts it; a price, a count, the waste or the overage can be changed, and the sums follow.
+"""
 
 from __future__ import annotations
 
-import io
-from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING, Any
+import datetime
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
-from bracecalc.cutting import PER_INCH
-from bracecalc.order.naming import length_text
+from bracecalc import __version__
+from bracecalc.order.alternates import Alternate
+from bracecalc.order.lines import CountedLine, LumberLine, StickLine
+from bracecalc.order.naming import length_text, stick_text
 from bracecalc.order.order import Order
+from bracecalc.order.pile import can_label, labels, natural
+from bracecalc.order.tally import Sum
+from bracecalc.records.conversions import MM_PER_INCH
+from bracecalc.records.job import Units
 from bracecalc.render.cut_list import bars, saw_words
-from bracecalc.render.rows import harmless
-from bracecalc.render.takeoff import cautions, percent, proof_words
-from bracecalc.render.takeoff_data import HEADINGS, amount, order_rows
+from bracecalc.render.takeoff_data import HEADINGS, amount, buy_rows
+from bracecalc.render.takeoff_words import (
+    amount_of_wood,
+    cautions,
+    mass,
+    percent,
+    price_list_lines,
+    proof_words,
+    warnings,
+)
+from bracecalc.render.workbook import Cell, Formula, Head, Page, Warn, address, workbook_bytes
 
-if TYPE_CHECKING:
-    from openpyxl import Workbook
-
-FORMATS = {"price of one": "#,##0.00", "cost": "#,##0.00", "net board feet": "0.0"}
-WIDEST = 60  # of a column, in letters
-ORDER_HEADINGS = {
-    "item": "item",
-    "size": "size",
-    "species": "species",
-    "length_in": "length (in)",
-    "count": "needed",
-    "with_extra": "to buy",
-    "boxes": "boxes",
-    "price_each": "price of one",
-    "cost": "cost",
-    "currency": "currency",
-    "note": "note",
-}
+COUNTS = "#,##0"
+WASTE_AT, OVERAGE_AT = "Summary!$B$8", "Summary!$B$9"
+ORDER_HEADINGS = (
+    "item", "size", "species", "length", "needed", "against waste", "to buy", "sold by", "packs",
+    "price", "price is for", "cost", "cost without waste", "note",
+)  # fmt: skip
+(ITEM, SIZE, SPECIES, LENGTH, NEEDED, EXTRA, BUY, PACK, PACKS, PRICE, PER, COST, PLAIN, NOTE) = (
+    range(len(ORDER_HEADINGS))
+)
 
 
-def takeoff_workbook(order: Order) -> bytes:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heading:
+    """What the first sheet says of the order itself."""
+
+    project: str
+    date: datetime.date
+
+
+def takeoff_workbook(order: Order, heading: Heading, alternates: Sequence[Alternate] = ()) -> bytes:
     """Return the workbook's bytes.
 
-    Text that a spreadsheet would run as a formula is made harmless; lengths are inches.
-
     Raises:
-        ImportError: if openpyxl, of the extra ``takeoff``, is not installed.
+        ImportError: if xlsxwriter, of the extra ``takeoff``, is not installed.
     """
-    from openpyxl import Workbook
-
-    book = Workbook()
-    book.remove(book.active)
-    _sheet(book, "Order", _order_rows(order))
-    _sheet(book, "Cut list", _cut_rows(order))
-    _sheet(book, "Pieces", _piece_rows(order))
+    buying = _Buying(order)
+    rows = buying.page()  # first: the summary adds its columns up
+    pages = [_summary(order, heading, buying, alternates), rows, _cut_list(order), _parts(order)]
+    if can_label(order) and order.lumber:
+        pages.append(_labels(order))
     if order.tally.sums:
-        _sheet(book, "Sums", _sum_rows(order))
-    if order.tally.listed:
-        _sheet(book, "Fails", _fail_rows(order))
-    if order.tally.skipped:
-        lines = [[str(mistake)] for mistake in order.tally.mistake_lines()]
-        _sheet(book, "Skipped", [["skipped, not in the order"], *lines])
-    _sheet(book, "Notes", [["notes"], *_notes(order)])
-    out = io.BytesIO()
-    book.save(out)
-    return out.getvalue()
-
-
-def _sheet(book: Workbook, title: str, rows: Iterable[Sequence[Any]]) -> None:
-    from openpyxl.styles import Font
-    from openpyxl.utils import get_column_letter
-
-    sheet = book.create_sheet(title)
-    widths: dict[int, int] = {}
-    headings: dict[int, str] = {}
-    for number, row in enumerate(rows, start=1):
-        for place, value in enumerate(row, start=1):
-            if value is None:
-                continue
-            text = isinstance(value, str)
-            cell = sheet.cell(number, place, harmless(_clean(value)) if text else value)
-            if text:
-                cell.data_type = "s"
-            if number == 1:
-                cell.font = Font(bold=True)
-                headings[place] = str(value)
-            elif isinstance(value, float):
-                cell.number_format = FORMATS.get(headings.get(place, ""), "0.0####")
-            widths[place] = max(widths.get(place, 8), min(WIDEST, len(str(value)) + 2))
-    for place, width in widths.items():
-        sheet.column_dimensions[get_column_letter(place)].width = width
-    sheet.freeze_panes = "A2"
-
-
-def _clean(text: str) -> str:
-    """Return a text without the control characters that a workbook can't hold."""
-    return "".join(sign if sign.isprintable() else " " for sign in text)
-
-
-def _order_rows(order: Order) -> Iterable[Sequence[Any]]:
-    yield list(ORDER_HEADINGS.values())
-    for row in order_rows(order):
-        if row["what"] == "buy":
-            yield [row.get(name) for name in HEADINGS if name in ORDER_HEADINGS]
-    plain = order.cost(with_waste=False)
-    if plain is None:
-        return
-    place = list(ORDER_HEADINGS).index("cost")
-    currency = None if order.rules.prices is None else order.rules.prices.currency
-    sums = (
-        ("all, without waste of lumber", plain),
-        (f"all, with {percent(float(order.rules.waste))} waste", order.cost(with_waste=True)),
+        pages.append(_sums(order))
+    pages += [*_told(order), _notes(order), _plain(order)]
+    footer = f"bracecalc {__version__}, {heading.date.isoformat()}"
+    return workbook_bytes(
+        pages, units=order.rules.units, title=f"Order: {heading.project}", footer=footer
     )
-    for name, coins in sums:
-        gap = [None] * (place - 1)
-        yield [name, *gap, amount(order, coins), currency]
 
 
-def _cut_rows(order: Order) -> Iterable[Sequence[Any]]:
-    most = max((len(row.cuts) for line in order.lumber for row in line.plan.sticks), default=0)
-    pairs = [name for k in range(1, most + 1) for name in (f"pieces {k}", f"of length {k} (in)")]
-    yield ["size", "species", "sticks", "stick (in)", "cut alike", *pairs, "left over (in)"]
+class _Buying:
+    """The sheet of the order, with where its columns and its lumber stand."""
+
+    def __init__(self, order: Order) -> None:
+        self.order = order
+        self.money = "#,##0" + ("." + "0" * self._decimals if self._decimals else "")
+        self.last = 1
+
+    @property
+    def _decimals(self) -> int:
+        prices = self.order.rules.prices
+        return 2 if prices is None else prices.decimals
+
+    def page(self) -> Page:
+        """Return the sheet; each row's sums hang on its own cells."""
+        rows: list[Sequence[Cell]] = [list(ORDER_HEADINGS)]
+        for line in sorted(self.order.lumber, key=lambda line: _size_key(line.lumber.size)):
+            rows += self._sticks(len(rows), line)
+        counted = (
+            *((line, False) for line in self.order.sheets),
+            *((line, True) for line in (*self.order.screws, *self.order.washers)),
+            *((line, False) for line in (*self.order.shims, *self.order.services)),
+        )
+        for one, more in counted:
+            rows.append(self._counted(len(rows), one, more=more))
+        self.last = len(rows)
+        if self.order.priced:
+            rows.append(self._total())
+        counts = dict.fromkeys((NEEDED, EXTRA, BUY, PACK, PACKS, PER), COUNTS)
+        amounts = {PRICE: "#,##0.00##", COST: self.money, PLAIN: self.money}
+        return Page("Order", rows, {**counts, **amounts}, frozenset((NOTE,)))
+
+    def _sticks(self, first: int, line: LumberLine) -> Iterator[list[Cell]]:
+        """Yield a row for each length; the waste is bought in the length most bought."""
+        block = address(first, NEEDED), address(first + len(line.sticks) - 1, NEEDED)
+        waste = f"=ROUNDUP(ROUND(SUM({':'.join(block)})*{WASTE_AT},6),0)"
+        most = max(line.sticks, key=lambda stick: (stick.count, stick.length), default=None)
+        for at, stick in enumerate(line.sticks, start=first):
+            cells = self._stick(at, line, stick)
+            cells[EXTRA] = Formula(waste, stick.extra) if stick is most else 0
+            yield cells
+
+    def _stick(self, at: int, line: LumberLine, stick: StickLine) -> list[Cell]:
+        bundle = 1 if stick.price is None else stick.price.bundle
+        cells: list[Cell] = [None] * len(ORDER_HEADINGS)
+        cells[ITEM], cells[SIZE], cells[SPECIES] = "lumber", line.size, line.species
+        cells[LENGTH] = stick_text(stick.length, self.order.rules.units)
+        cells[NEEDED], cells[PACK] = stick.count, bundle
+        cells[BUY] = Formula(f"={address(at, PACKS)}*{address(at, PACK)}", stick.bought)
+        wanted = f"{address(at, NEEDED)}+{address(at, EXTRA)}"
+        cells[PACKS] = Formula(
+            f"=ROUNDUP(({wanted})/{address(at, PACK)},0)", stick.bought // bundle
+        )
+        if stick.price is not None:
+            price = stick.price.bundle_price if bundle > 1 else stick.price.each
+            cells[PRICE], cells[PER] = amount(self.order, price), bundle
+            self._costs(cells, at, stick.cost, stick.price.cost(stick.count))
+        elif self.order.priced:
+            cells[NOTE] = "NO PRICE: not in the sums"
+        return cells
+
+    def _counted(self, at: int, line: CountedLine, *, more: bool) -> list[Cell]:
+        cells: list[Cell] = [None] * len(ORDER_HEADINGS)
+        units = self.order.rules.units
+        cells[ITEM] = line.name
+        sides = [length_text(side, units) for side in (line.width, line.length) if side is not None]
+        cells[LENGTH] = " x ".join(sides) if sides else None
+        cells[NEEDED], cells[PACK] = line.needed, line.box if line.boxes else 1
+        cells[EXTRA] = 0
+        if more:
+            text = f"=ROUNDUP(ROUND({address(at, NEEDED)}*(1+{OVERAGE_AT}),6),0)"
+            cells[EXTRA] = Formula(f"{text}-{address(at, NEEDED)}", line.bought - line.needed)
+        wanted = f"{address(at, NEEDED)}+{address(at, EXTRA)}"
+        packs = line.boxes if line.boxes else line.bought
+        cells[PACKS] = Formula(f"=ROUNDUP(({wanted})/{address(at, PACK)},0)", packs)
+        cells[BUY] = Formula(f"={address(at, PACKS)}*{address(at, PACK)}", line.quantity)
+        notes = [line.note] if line.note else []
+        if line.price is not None:
+            cells[PRICE], cells[PER] = float(line.price), line.per
+            self._costs(cells, at, line.cost, line.cost)
+        elif self.order.priced:
+            notes.append("NO PRICE: not in the sums")
+        cells[NOTE] = "; ".join(notes) if notes else None
+        return cells
+
+    def _costs(self, cells: list[Cell], at: int, cost: int | None, plain: int | None) -> None:
+        each = f"{address(at, PRICE)}/{address(at, PER)}"
+        for place, bought, coins in (
+            (COST, address(at, BUY), cost),
+            (PLAIN, self._without(cells, at), plain),
+        ):
+            text = f"=ROUNDUP(ROUND({bought}*{each},6),{self._decimals})"
+            value = amount(self.order, coins)
+            cells[place] = Formula(text, 0.0 if value is None else value)
+
+    def _without(self, cells: list[Cell], at: int) -> str:
+        """Return what is bought without waste; the overage of screws is bought all the same."""
+        if cells[SIZE] is None:
+            return address(at, BUY)
+        pack = address(at, PACK)
+        return f"ROUNDUP({address(at, NEEDED)}/{pack},0)*{pack}"
+
+    def _total(self) -> list[Cell]:
+        cells: list[Cell] = [None] * len(ORDER_HEADINGS)
+        cells[ITEM] = Head("total of what has a price")
+        for place, with_waste in ((COST, True), (PLAIN, False)):
+            value = amount(self.order, self.order.cost(with_waste=with_waste))
+            cells[place] = Formula(f"=SUM({self.column(place)})", 0.0 if value is None else value)
+        return cells
+
+    def column(self, place: int) -> str:
+        """Return the cells of a column, all rows of the order."""
+        return f"{address(1, place)}:{address(max(1, self.last - 1), place)}"
+
+
+def _size_key(size: str) -> tuple[float, float]:
+    thick, _, wide = size.partition("x")
+    return _side(thick), _side(wide)
+
+
+def _side(text: str) -> float:
+    try:
+        return float(text)
+    except ValueError:
+        return 0.0
+
+
+def _summary(
+    order: Order, heading: Heading, buying: _Buying, alternates: Sequence[Alternate]
+) -> Page:
+    prices = order.rules.prices
+    tally = order.tally
+    rows: list[Sequence[Cell]] = [
+        [Head(heading.project)],
+        ["date", heading.date.isoformat()],
+        ["made by", f"bracecalc {__version__}"],
+        ["price list", "none given: no costs" if prices is None else prices.where],
+        ["currency", "" if prices is None else prices.currency],
+        ["niches", tally.total.niches],
+        ["rows and job files", tally.rows],
+        ["waste of sticks (change it here)", float(order.rules.waste)],
+        ["more screws (change it here)", float(order.rules.overage)],
+    ]
+    if order.priced:
+        for name, place, with_waste in (
+            ("cost with waste", COST, True),
+            ("cost without waste", PLAIN, False),
+        ):
+            value = amount(order, order.cost(with_waste=with_waste))
+            text = f"=SUM(Order!{buying.column(place)})"
+            rows.append([name, Formula(text, 0.0 if value is None else value)])
+    told = warnings(order)
+    if told:
+        rows += [[], [Warn("Look at this before you order")]]
+        rows += [[Warn(one.text)] for one in told]
+    rows += [[], *_sum_blocks(order), *_beside(order, alternates)]
+    rows += [[Head("Bear in mind")], *([text] for text in cautions(order))]
+    return Page("Summary", rows, titled=False)
+
+
+def _sum_headings(order: Order) -> list[Cell]:
+    wood = "cubic metres" if order.rules.units is Units.MM else "board feet"
+    names = ("niches", "failing", "not checked", "boards", wood, "blocks", "spacers", "screws")
+    return list(names)
+
+
+def _sum_row(order: Order, part: Sum) -> list[Cell]:
+    metric = order.rules.units is Units.MM
+    wood = order.volume_of(part) if metric else order.board_feet_of(part)
+    counts = (part.niches, part.failing, part.unchecked, part.pieces)
+    return [*counts, round(wood, 3), part.blocking, part.packers, part.screws]
+
+
+def _sum_blocks(order: Order) -> Iterator[Sequence[Cell]]:
+    for column in ("building", "floor"):
+        by_label = order.tally.sums.get(column)
+        if by_label is None:
+            continue
+        yield [Head(f"by {column}"), *map(Head, _sum_headings(order))]
+        for label in sorted(by_label, key=natural):
+            yield [label if label else "(none)", *_sum_row(order, by_label[label])]
+        yield []
+
+
+def _beside(order: Order, alternates: Sequence[Alternate]) -> Iterator[Sequence[Cell]]:
+    if not alternates:
+        return
+    every = (Alternate("as given", order), *alternates)
+    yield [Head("side by side"), *(Head(one.name) for one in every)]
+    yield ["niches that fail", *(one.order.tally.total.failing for one in every)]
+    yield ["boards", *(one.order.tally.total.pieces for one in every)]
+    if order.priced:
+        costs = (amount(one.order, one.order.cost(with_waste=True)) for one in every)
+        yield ["cost with waste", *(0.0 if cost is None else cost for cost in costs)]
+    yield []
+
+
+def _cut_list(order: Order) -> Page:
+    rows: list[Sequence[Cell]] = [
+        ["lumber", "sticks", "from", "cut alike", "pieces, longest first", "left over"]
+    ]
     for line in order.lumber:
         for bar in bars(line, order.rules.units):
-            row = bar.stick
-            cuts = [value for length, count in row.cuts for value in (count, length / PER_INCH)]
-            blank = [None] * (2 * (most - len(row.cuts)))
-            head = [line.size, line.species, bar.numbers, row.stick.length / PER_INCH, row.count]
-            yield [*head, *cuts, *blank, row.left_over / PER_INCH]
+            source = stick_text(bar.stick.stick.length, order.rules.units)
+            on_hand = " offcut on hand" if bar.stick.stick.on_hand is not None else ""
+            numbers = bar.numbers.removeprefix("sticks ").removeprefix("stick ")
+            row = [line.name, numbers, f"{source}{on_hand}", bar.stick.count]
+            rows.append([*row, bar.cuts, bar.left_over])
+    return Page("Cut list", rows, {3: COUNTS}, frozenset((4,)))
 
 
-def _piece_rows(order: Order) -> Iterable[Sequence[Any]]:
-    yield ["use", "size", "species", "length (in)", "length", "pieces"]
-    for line in order.lumber:
-        for (use, length), count in sorted(line.pieces.items()):
-            text = length_text(length, order.rules.units)
-            yield [use, line.size, line.species, length / PER_INCH, text, count]
+def _parts(order: Order) -> Page:
+    tally, units = order.tally, order.rules.units
+    rows: list[Sequence[Cell]] = [[*tally.columns, "size", "species", "use", "length", "pieces"]]
+    for part in sorted(tally.parts, key=lambda labels: [natural(label) for label in labels]):
+        place = list(tally.part_labels(part).values())
+        for (use, wood, length), count in sorted(tally.parts[part].items()):
+            size = f"{wood.size} ({wood.measured})" if wood.measured else wood.size
+            what = [size, tally.sections[wood].shown, use.value, length_text(length, units)]
+            rows.append([*place, *what, count])
+    return Page("Pieces by part", rows, {len(rows[0]) - 1: COUNTS})
 
 
-def _sum_rows(order: Order) -> Iterable[Sequence[Any]]:
-    headings = ["by", "what", "niches", "failing", "boards", "net board feet"]
-    yield [*headings, "blocking", "packers", "screws"]
+def _labels(order: Order) -> Page:
+    tally, units = order.tally, order.rules.units
+    rows: list[Sequence[Cell]] = [
+        [*tally.columns, "niche", "of alike", "piece", "length", "lumber", "stick", "note"]
+    ]
+    for one in labels(order):
+        alike = f"{one.niche} of {one.of}" if one.of > 1 else None
+        what = [one.title, alike, one.use.value, length_text(one.length, units), one.line.name]
+        note = "THIS NICHE FAILS" if one.fails else None
+        rows.append([*one.labels.values(), *what, one.stick, note])
+    return Page("Labels", rows)
+
+
+def _sums(order: Order) -> Page:
+    rows: list[Sequence[Cell]] = [["by", "what", *_sum_headings(order)]]
     for column, by_label in order.tally.sums.items():
-        for label, part in by_label.items():
-            feet = order.board_feet_of(part)
-            numbers = [part.niches, part.failing, part.pieces, feet]
-            yield [column, label, *numbers, part.blocking, part.packers, part.screws]
+        for label in sorted(by_label, key=natural):
+            rows.append([column, label, *_sum_row(order, by_label[label])])
+    rows.append(["", "all", *_sum_row(order, order.tally.total)])
+    return Page("Sums", rows)
 
 
-def _fail_rows(order: Order) -> Iterable[Sequence[Any]]:
-    yield ["where", "niche", "findings that fail"]
-    for one in order.tally.listed:
-        yield [one.where, one.title, ", ".join(one.codes)]
+def _told(order: Order) -> Iterator[Page]:
+    tally = order.tally
+    for name, told in (("Fails", tally.listed), ("Not checked", tally.unchecked)):
+        if told:
+            rows: list[Sequence[Cell]] = [["where", "niche", "niches", "findings that fail"]]
+            rows += [[one.where, one.title, one.niches, ", ".join(one.codes)] for one in told]
+            yield Page(name, rows, wrapped=frozenset((3,)))
+    for name, lines in (
+        ("Skipped", [str(mistake) for mistake in tally.mistake_lines()]),
+        ("Prices not used", list(price_list_lines(order))),
+    ):
+        if lines:
+            yield Page(name, [["what"], *([line] for line in lines)], wrapped=frozenset((0,)))
 
 
-def _notes(order: Order) -> Iterable[Sequence[Any]]:
+def _notes(order: Order) -> Page:
+    rows: list[Sequence[Cell]] = [["notes"]]
     for line in order.lumber:
-        yield [f"{line.size} {line.species}: {proof_words(order, line.plan)}"]
-        yield [
-            f"{line.size} {line.species}: {line.board_feet:.1f} board feet, {line.weight:.0f} lb "
-            f"dry; with waste {line.board_feet_with_waste:.1f} board feet, "
-            f"{line.weight_with_waste:.0f} lb."
-        ]
-    yield [saw_words(order)]
-    for name in order.unpriced:
-        yield [f"No price in the list for {name}; not in the sums."]
-    more = order.tally.failing_rows - len(order.tally.listed)
-    if more:
-        yield [f"{more} more rows fail than are listed."]
-    for caution in cautions(order):
-        yield [caution]
+        rows.append([f"{line.name}: {proof_words(order, line.plan)}"])
+        for with_waste, said in ((False, "cut"), (True, "with waste")):
+            length = line.length(with_waste=with_waste)
+            wood = amount_of_wood(order, line.board_feet(length), line.cubic_metres(length))
+            rows.append([f"{line.name}, {said}: {wood}, {mass(order, line.weight(length))} dry."])
+    rows.append([saw_words(order)])
+    rows.append([f"Waste {percent(float(order.rules.waste))} of sticks, common practice."])
+    rows += [[f"No price in the list for {name}; not in the sums."] for name in order.unpriced]
+    rows += [[text] for text in cautions(order)]
+    return Page("Notes", rows, wrapped=frozenset((0,)))
+
+
+def _plain(order: Order) -> Page:
+    """Return plain rows for another program: no formulas, one kind of value in a column."""
+    names = [name for name in HEADINGS if name != "what"]
+    metric = order.rules.units is Units.MM
+    shown = ["length_mm" if metric and name == "length_in" else name for name in names]
+    rows: list[Sequence[Cell]] = [shown]
+    for row in buy_rows(order):
+        cells = [row.get(name) for name in names]
+        length = cells[names.index("length_in")]
+        if metric and isinstance(length, float):
+            cells[names.index("length_in")] = round(length * MM_PER_INCH, 1)
+        rows.append(cells)
+    return Page("Import", rows, plain=True)

@@ -18,6 +18,7 @@ from bracecalc.render.summary import plan_summary
 WIDTH = 80
 NARROWEST, WIDEST = 60, 120
 ROOM = 2  # blanks after a heading, so that short columns don't run together
+_BLANKS = str.maketrans({"\N{NO-BREAK SPACE}": " ", "\N{NARROW NO-BREAK SPACE}": " "})
 COLOURS = {Verdict.HOLDS: "green", Verdict.CLOSE: "yellow", Verdict.FAILS: "red"}
 
 
@@ -52,6 +53,7 @@ def printable(text: str) -> str:
     """
     if text.isprintable():
         return text
+    text = text.translate(_BLANKS)
     return "".join(
         sign if sign.isprintable() else sign.encode("unicode_escape").decode() for sign in text
     )

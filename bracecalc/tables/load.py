@@ -72,6 +72,11 @@ class Table(Mapping[str, Row]):
         return len(self._loaded())
 
     @property
+    def own(self) -> Path | None:
+        """The user's own file that is laid over the table, if there is one."""
+        return self._own
+
+    @property
     def aliases(self) -> tuple[str, ...]:
         """Further names that find a record."""
         rows = facts(self._name, own=self._own)
@@ -117,6 +122,18 @@ def load_tables(*, overrides: Mapping[str, Path] | None = None) -> Tables:
 def tables_of(job: Job) -> Tables:
     """Return the tables that a job is planned by: its own, or those of bracecalc."""
     return load_tables() if job.tables is None else job.tables
+
+
+def own_files(tables: Tables) -> tuple[tuple[str, str], ...]:
+    """Return the user's own files that are laid over the tables: (name of the table, path).
+
+    >>> own_files(load_tables())
+    ()
+    """
+    laid = ((name, getattr(tables, name.replace("-", "_"))) for name in NAMES)
+    return tuple(
+        (name, str(table.own)) for name, table in laid if isinstance(table, Table) and table.own
+    )
 
 
 @lru_cache(maxsize=1)

@@ -17,6 +17,7 @@ from bracecalc.records.reference import (
     LayerKind,
     LayerMaterial,
     LumberSize,
+    PackerKind,
     PackerStock,
     ScrewKind,
     ScrewSize,
@@ -116,7 +117,15 @@ SCHEMAS: Mapping[str, Schema] = {
             "crushing_psi": Property("crushing", required=False),
         },
     ),
-    "packers": Schema("packers.csv", PackerStock, "name", {"thickness_in": Property("thickness")}),
+    "packers": Schema(
+        "packers.csv",
+        PackerStock,
+        "name",
+        {
+            "thickness_in": Property("thickness"),
+            "kind": Property("kind", number=False, required=False, kinds=tuple(PackerKind)),
+        },
+    ),
     "timber-classes": Schema(
         "timber_classes.csv",
         TimberClass,

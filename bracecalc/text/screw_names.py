@@ -39,3 +39,12 @@ def counter_name(kind: str, size: str, length: float) -> str:
     long = f"{round(length * MM_PER_INCH)} mm" if " mm" in size else format_length(length)
     name = f"{counter_size(kind, size)} x {long}"
     return name if kind == PUBLISHED else f"{name} {kind}"  # a maker's name says what it is
+
+
+def washer_name(size: str) -> str:
+    """Return the washer of a screw as people ask for it.
+
+    >>> washer_name("1/4"), washer_name("8 mm")
+    ('1/4 in washer', '8 mm washer')
+    """
+    return f"{size} washer" if " mm" in size else f"{size} in washer"

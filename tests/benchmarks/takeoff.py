@@ -92,7 +92,8 @@ def table() -> None:
 def core(niches: int = 5_000) -> None:
     """Print how many different niches one core reads and works out in a second."""
     from bracecalc.jobfile.read import job_from_values
-    from bracecalc.order.takeoff import Task, work_batch, work_out
+    from bracecalc.order.outcome import work_out
+    from bracecalc.order.workers import Task, work_batch
 
     tasks: list[Task] = [
         (f"row {number}", dict(zip(COLUMNS[4:], row(number, niches)[4:], strict=True)))

@@ -56,7 +56,7 @@ def test_equal_rows_and_a_count_come_to_the_same(tmp_path: Path) -> None:
     twice = [GOOD.replace("A,12", f"A,{count}") for count in (5, 7)]
     two = json.loads(run(table(tmp_path, *twice), "--format", "json").stdout)
     assert (two["rows"], two["worked_out"], two["niches"]) == (2, 1, 12)
-    for key in ("lumber", "screws", "packers", "sums", "niches"):
+    for key in ("lumber", "screws", "sheets", "sums", "niches"):
         assert one[key] == two[key]
 
 
@@ -78,10 +78,10 @@ def test_a_row_with_a_mistake_stops_everything(tmp_path: Path) -> None:
 
 def test_bad_rows_are_skipped_when_asked_and_listed(tmp_path: Path) -> None:
     result = run(table(tmp_path, GOOD, WRONG, WIDER), "--skip-bad")
-    assert result.exit_code == 0
+    assert result.exit_code == 1
     assert "24 niches" in result.stdout
     assert "NOT in the order" in result.stdout
-    assert "row 3: niche.width: read '33 ib'" in " ".join(result.stdout.split())
+    assert "row 3 (Quillet Yard, 3A): niche.width: read '33 ib'" in " ".join(result.stdout.split())
 
 
 def test_nothing_to_work_out_is_refused(tmp_path: Path) -> None:

@@ -17,7 +17,8 @@ from hypothesis import strategies as st
 
 from bracecalc.errors import JobError
 from bracecalc.jobfile.rows import Columns, NicheRow, table_rows
-from bracecalc.order.prices import read_on_hand, read_prices
+from bracecalc.order.offcuts import read_on_hand
+from bracecalc.order.price_rows import read_prices
 from bracecalc.tables.load import load_tables
 
 

@@ -48,7 +48,9 @@ def test_many_plans_stand_under_one_heading() -> None:
     assert {row["title"] for row in rows} == {"one", "two"}
 
 
-@pytest.mark.parametrize("start", ["=", "+", "-", "@", "\t", "\r"])
+@pytest.mark.parametrize(
+    "start", ["=", "+", "-", "@", "\uff1d", "\uff0b", "\uff0d", "\uff20", " ="]
+)
 def test_no_cell_is_a_formula(start: str) -> None:
     title = f'{start}HYPERLINK("http://x";"y")'
     rows = read_back(make_plan(job(title=title)))
@@ -68,6 +70,13 @@ def test_the_name_of_a_makers_screw_is_no_formula_either() -> None:
     for row in read_back(plan):
         for cell in row.values():
             assert not cell.startswith(("=", "@")), row
+
+
+@pytest.mark.parametrize("sign", ["\t", "\r", "\x1b", "\u202e", "\u2066", "\u200b", "\x00"])
+def test_control_and_direction_characters_are_made_visible(sign: str) -> None:
+    rows = read_back(make_plan(job(title=f"{sign}3B")))
+    told = sign.encode("unicode_escape").decode() + "3B"
+    assert {row["title"] for row in rows} == {told}
 
 
 def test_commas_quotes_and_line_breaks_stay_in_their_cell() -> None:

@@ -1,0 +1,139 @@
+"""Many niches as a stream: each worked out once, the same over one core and two, ended cleanly."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+from ordering import niche, outcome, stream
+
+from bracecalc.errors import JobError, Mistake
+from bracecalc.jobfile.rows import Columns, NicheRow
+from bracecalc.order import workers
+from bracecalc.order.outcome import Use
+from bracecalc.order.takeoff import niche_rows, take
+from bracecalc.order.tally import MOST_PLACED, Tally
+
+
+def fake_work(tasks: list[workers.Task], board: str | None = None) -> list[workers.Result]:
+    """A planner that knows only the width."""
+    found: list[workers.Result] = []
+    for where, values in tasks:
+        width = float(str(values["niche.width"]).split()[0])
+        if width < 0:
+            found.append((Mistake(where, "niche.width", str(width), "more than 0"),))
+        else:
+            found.append(outcome(length=width))
+    return found
+
+
+def killed(tasks: list[workers.Task], board: str | None = None) -> list[workers.Result]:
+    """A worker that is ended from outside."""
+    os._exit(9)
+
+
+def test_equal_niches_are_worked_out_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    seen: list[workers.Task] = []
+
+    def work(tasks: list[workers.Task], board: str | None = None) -> list[workers.Result]:
+        seen.extend(tasks)
+        return fake_work(tasks)
+
+    monkeypatch.setattr(workers, "work_batch", work)
+    tally = take(stream(5_000, different=7))
+    assert (tally.rows, tally.planned, len(seen)) == (5_000, 7, 7)
+    assert tally.total.niches == 5_000
+    boards = sum(n for (use, *_), n in tally.cuts.items() if use is Use.BOARD)
+    assert boards == 10_000
+
+
+def test_both_cores_give_what_one_gives(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(workers, "work_batch", fake_work)
+    monkeypatch.setattr(os, "cpu_count", lambda: 1)
+    alone = take(stream(3_000, different=1_000))
+    monkeypatch.setattr(os, "cpu_count", lambda: 2)
+    both = take(stream(3_000, different=1_000))
+    assert both == alone
+
+
+def test_a_worker_that_is_killed_is_told_in_a_line(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(workers, "work_batch", killed)
+    monkeypatch.setattr(os, "cpu_count", lambda: 2)
+    with pytest.raises(workers.WorkerLostError, match=r"^a process .* nothing was written$"):
+        take(stream(3_000, different=1_000))
+
+
+def test_rows_with_the_same_mistake_share_a_line(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(workers, "work_batch", fake_work)
+    bad = [
+        NicheRow(
+            where=f"n.csv row {number}",
+            number=number,
+            values={"title": f"T{number}", "niche.width": "-1 in"},
+            count=1,
+            labels={},
+        )
+        for number in (2, 3, 4, 9)
+    ]
+    tally = take([niche(7), *bad])
+    (line,) = tally.mistake_lines()
+    assert str(line) == "n.csv rows 2-4, 9: niche.width: read -1.0; expected more than 0"
+    assert (tally.skipped, tally.total.niches) == (4, 1)
+    (alone,) = take([niche(7), bad[0]]).mistake_lines()
+    assert alone.where == "n.csv row 2 (T2)"
+
+
+def test_a_piece_that_no_stick_gives_is_told_by_its_row(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(workers, "work_batch", fake_work)
+    tally = take([niche(30), niche(400)], longest=lambda _wood, _section: 24 * 12 * 32)
+    assert (tally.total.niches, tally.skipped) == (1, 1)
+    (line,) = tally.mistake_lines()
+    assert str(line) == (
+        "n.csv row 400 (=T400): 2x6 SPF: read a board 400 in long; expected at most 288 in, "
+        "which the longest stick gives"
+    )
+
+
+def test_sums_by_label_make_up_the_whole() -> None:
+    tally = Tally()
+    tally.add(niche(2, count=10, building="A"), outcome())
+    tally.add(niche(3, count=4, building="B"), outcome(fails=True, checked=False))
+    assert (tally.total.niches, tally.total.failing, tally.total.unchecked) == (14, 4, 4)
+    assert {label: part.niches for label, part in tally.sums["building"].items()} == {
+        "A": 10,
+        "B": 4,
+    }
+    tally.add(niche(9), outcome())  # a job file has no building
+    assert sum(part.niches for part in tally.sums["building"].values()) == tally.total.niches
+    late = Tally()
+    late.add(niche(1), outcome())
+    late.add(niche(2, building="A"), outcome())
+    assert {label: part.niches for label, part in late.sums["building"].items()} == {"": 1, "A": 1}
+
+
+def test_past_some_thousands_of_rows_pieces_are_told_by_building_part_alone() -> None:
+    tally = Tally()
+    for number in range(MOST_PLACED + 5):
+        tally.add(niche(number, building="AB"[number % 2]), outcome())
+    assert not tally.placed_all
+    assert len(tally.placed) == MOST_PLACED
+    assert len(tally.parts) == 2
+
+
+def test_the_same_file_twice_is_refused(tmp_path: Path) -> None:
+    path = tmp_path / "n.csv"
+    path.write_text("niche.width\n33 in\n", encoding="utf-8")
+    link = tmp_path / "again.csv"
+    link.symlink_to(path)
+    for jobs in ([str(path), str(path)], [str(path), str(link)]):
+        with pytest.raises(JobError, match="a second time; expected each file once"):
+            list(niche_rows(jobs, Columns()))
+
+
+def test_two_tables_of_lumber_in_one_order_are_told() -> None:
+    tally = Tally()
+    tally.add(niche(2), outcome()._replace(own=(("lumber", "a.csv"),)))
+    tally.add(niche(3), outcome()._replace(own=(("lumber", "b.csv"),)))
+    assert (tally.total.niches, tally.skipped) == (1, 1)
+    assert "one table of lumber for all niches" in str(tally.mistake_lines()[0])
