@@ -13,8 +13,9 @@ from bracecalc.planning.bracing import Bracing
 from bracecalc.planning.explain import shown_steps
 from bracecalc.planning.open import not_measured, open_points, worst
 from bracecalc.planning.restraint import Choice, choose_restraint
+from bracecalc.planning.services import services_findings
 from bracecalc.planning.unusual import unusual_findings
-from bracecalc.records.job import Job, StudMaterial
+from bracecalc.records.job import Job
 from bracecalc.records.plan import (
     Demand,
     Finding,
@@ -302,8 +303,7 @@ def _framing_answers(job: Job, demand: Demand) -> tuple[Finding, ...]:
 
 
 def _common_findings(job: Job, demand: Demand, support: TopSupport) -> tuple[Finding, ...]:
-    found, kind, screws = [], support.kind, support.screws
-    lengths = Lengths(job)
+    found, kind = [], support.kind
     keep = "keep" if kind is RestraintKind.PACKERS else "keeps"
     if not demand.checked:
         in_full = " in full" if len(demand.cases) > 1 else ""
@@ -333,26 +333,7 @@ def _common_findings(job: Job, demand: Demand, support: TopSupport) -> tuple[Fin
                 "Follow the unit's sheet for anchors that hold it back.",
             )
         )
-    deepest = max((row.embedment for row in screws), default=0.0)
-    if screws:
-        behind = "above the packers" if kind is RestraintKind.PACKERS else "behind the stack"
-        masonry = job.wall.stud.material is StudMaterial.MASONRY
-        into = "wall" if kind is RestraintKind.STACK and masonry else "framing"
-        over = (
-            f", {lengths.up(deepest - job.rules.plate_depth)} more than the "
-            f"{lengths.near(job.rules.plate_depth)} beyond which wires and pipes may run unplated"
-            if deepest > job.rules.plate_depth + 1e-9
-            else ""
-        )
-        found.append(
-            warns(
-                "concealed-services",
-                f"The screws go {lengths.up(deepest)} into the {into}{over}.",
-                f"Find wires and pipes {behind} before drilling; leave that place out or have it "
-                "moved.",
-            )
-        )
-    return tuple(found)
+    return (*found, *services_findings(job, support))
 
 
 def materials(job: Job, core: Bracing) -> Materials:

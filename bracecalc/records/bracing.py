@@ -17,6 +17,14 @@ class Contact(StrEnum):
     ONE_END = "one end"  # a gap of more than 1/32 in was found at the other
 
 
+class Wiring(StrEnum):
+    """Whose rules say where wires and pipes may run in a wall."""
+
+    IRC_NEC = "IRC/NEC"
+    BS_7671 = "BS 7671"
+    NONE = "none"
+
+
 @record
 class Boards:
     """The lumber of the stack. A measured thickness or width overrides the table's."""
@@ -189,7 +197,7 @@ class Rules:
     )
     plate_depth: float = key(
         Kind.LENGTH,
-        "depth in the stud beyond which a screw can meet wires (IRC and NEC)",
+        "depth in the stud beyond which wires may run without a steel plate (IRC and NEC)",
         default=1.25,
         within=Within(above=0, most=12, usual=(1, 3)),
     )
@@ -204,6 +212,13 @@ class Rules:
         "what lengths are rounded to when printed",
         default=0.0625,
         within=Within(0.001, 1, usual=(0.01, 0.25)),
+    )
+    wiring: Wiring | None = key(
+        Kind.CHOICE,
+        "whose rules say where wires and pipes may run in the wall",
+        default=None,
+        choices=tuple(Wiring),
+        otherwise="IRC/NEC in an inch job; BS 7671 where english is uk; else none",
     )
     contact: Contact = key(
         Kind.CHOICE,

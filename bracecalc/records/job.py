@@ -21,6 +21,7 @@ from bracecalc.records.bracing import (
     PublishedScrew,
     Rules,
     Screws,
+    Wiring,
 )
 from bracecalc.records.keys import Group, Key, Kind, Readings, groups_of, key, record, table
 from bracecalc.records.loads import Earthquake, Loads, Method
@@ -63,6 +64,7 @@ __all__ = [
     "Unit",
     "Units",
     "Wall",
+    "Wiring",
     "job_groups",
 ]
 
@@ -179,6 +181,15 @@ class Job:
         if self.english is not None:
             return self.english
         return English.UK if self.units is Units.MM else English.US
+
+    @property
+    def wiring(self) -> Wiring:
+        """Whose wiring rules count: as asked for, or those known of where the job is written."""
+        if self.rules.wiring is not None:
+            return self.rules.wiring
+        if self.english is English.UK:
+            return Wiring.BS_7671
+        return Wiring.NONE if self.units is Units.MM else Wiring.IRC_NEC
 
     @property
     def finished_depth(self) -> float:
