@@ -16,8 +16,8 @@ from bracecalc.text.findings import Lengths
 LINE = "line"
 WIDTH = 80
 HOW = (
-    "Points go between commas, as 33 1/4, 33 3/16; several pulls of one length are joined by and, "
-    "as 33 1/4 and 33 5/16."
+    "Points stand between semicolons, as 33 1/4; 33 3/16. Several pulls of one length are joined "
+    "by and, as 33 1/4 and 33 5/16."
 )
 DOWN = "d"
 

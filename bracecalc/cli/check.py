@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -43,10 +44,10 @@ class ByContext(click.Command):
 @click.argument("job", metavar="JOB")
 @click.option(
     "--floor",
-    metavar="FL,FR,RL,RR",
+    metavar="FL;FR;RL;RR",
     help="Floor above the datum at the leg spots: front left, front right, rear left, rear right.",
 )
-@click.option("--floor-down", metavar="FL,FR,RL,RR", help="The same, read down from a level line.")
+@click.option("--floor-down", metavar="FL;FR;RL;RR", help="The same, read down from a level line.")
 @click.option(
     "--line",
     metavar="HEIGHT",
@@ -62,17 +63,17 @@ class ByContext(click.Command):
     "openings",
     multiple=True,
     metavar="'NAME VALUES'",
-    help="Opening at several points: 'width 33 1/4, 33 3/16'; also depth, soffit. May be repeated.",
+    help="Opening at several points: 'width 33 1/4; 33 3/16'; also depth, soffit. May be repeated.",
 )
 @click.option(
-    "--board", metavar="LEFT,RIGHT", help="Underside of the boards above the datum, at both ends."
+    "--board", metavar="LEFT;RIGHT", help="Underside of the boards above the datum, at both ends."
 )
-@click.option("--board-up", metavar="LEFT,RIGHT", help="The same, read up from the line.")
+@click.option("--board-up", metavar="LEFT;RIGHT", help="The same, read up from the line.")
 @click.option(
     "--projection", metavar="DEPTHS", help="Wall to the face of the front board, left and right."
 )
-@click.option("--screws", metavar="SCREWS", help="Screws on the van: '10 x 3 1/2, 12 x 5'.")
-@click.option("--legs", metavar="FL,FR,RL,RR", help="How far each leg is screwed out now.")
+@click.option("--screws", metavar="SCREWS", help="Screws on the van: '10 x 3 1/2; 12 x 5'.")
+@click.option("--legs", metavar="FL;FR;RL;RR", help="How far each leg is screwed out now.")
 @click.option("--ask", is_flag=True, help="Ask for what was not given, one by one.")
 @click.option("--save", is_flag=True, help="Keep what was found, the date and the verdict in JOB.")
 @click.option(
@@ -98,12 +99,12 @@ def command(ctx: click.Context) -> None:
     """Check what was found on site against the plan of JOB, a job file or - for standard input.
 
     What is not given comes from [as_found] in the job file, else from the plan, and is marked so.
-    Points go between commas; - is a point not measured. Several pulls of one length are joined by
-    "and": their mean counts, their spread is its uncertainty.
+    Points go between semicolons; - is a point not measured. Several pulls of one length are joined
+    by "and": their mean counts, their spread is its uncertainty.
 
     \b
-    bracecalc check niche.toml --studs '6 3/8, 22 1/2' --floor '0, 1/8, 0, 5/16'
-    bracecalc check niche.toml --board '81 1/2 and 81 9/16, 81 5/8'
+    bracecalc check niche.toml --studs '6 3/8; 22 1/2' --floor '0; 1/8; 0; 5/16'
+    bracecalc check niche.toml --board '81 1/2 and 81 9/16; 81 5/8'
     bracecalc check niche.toml --ask --save
     """  # noqa: D301 - click wants the sign itself
     from bracecalc.check.check import check_site
@@ -158,11 +159,12 @@ def _measured(job: Job, given: Mapping[str, Any]) -> tuple[dict[str, Any], dict[
         raw[key] = {kinds[option]: text} if option in kinds else text
         wheres[key] = option
     for text in given["openings"]:
-        for part in text.split(";"):
-            name, _, values = part.strip().partition(" ")
-            if name not in OPENING or not values.strip():
-                _refuse("--opening", repr(part.strip()), "'width 33 1/4, 33 3/16', depth or soffit")
-            raw[name] = values
+        named = re.split(rf"\s*;?\s*\b({'|'.join(OPENING)})\b", text)
+        values = [part.strip() for part in named[2::2]]
+        if named[0].strip() or not values or not all(values):
+            _refuse("--opening", repr(text.strip()), "'width 33 1/4; 33 3/16', depth or soffit")
+        for name, value in zip(named[1::2], values, strict=True):
+            raw[name] = value
             wheres[name] = "--opening"
     return raw, wheres
 

@@ -142,12 +142,17 @@ def stock_lengths(text: str | None) -> tuple[int, ...]:
     True
     """
     from bracecalc.text.lists import split_list
+    from bracecalc.text.units import QuantityError
 
     if text is None:
         return ()
     down = Length(up=False)
     lengths = set()
-    for part in split_list(text):
+    try:
+        parts = [part for part in split_list(text) if part]
+    except QuantityError as error:
+        raise click.UsageError(f"--stock: read {text!r}; expected {error}") from None
+    for part in parts:
         if not any(sign.isalpha() or sign in "'\"\u2032\u2033\u2019\u201d" for sign in part):
             raise click.UsageError(f"--stock: read {part!r}; expected its unit too, as '12 ft'")
         lengths.add(down.convert(part, None, None))

@@ -36,7 +36,7 @@ from bracecalc.order.tally import Tally
 from bracecalc.records.job import Units
 from bracecalc.records.reference import Tables
 from bracecalc.tables.load import load_tables
-from bracecalc.text.lists import split_list
+from bracecalc.text.lists import split_names
 from bracecalc.writing import check_target, write_whole
 
 BAR_FROM = 500  # rows from which a progress bar is worth it
@@ -132,7 +132,7 @@ def _alternates(asked: Options, order: Order) -> tuple[Alternate, ...]:
 def _tally(asked: Options, rules: OrderRules, board: str | None) -> Tally:
     columns = Columns(ignored=asked.ignore, sheet=asked.sheet)
     if asked.group_by is not None:
-        labels = tuple(split_list(asked.group_by))
+        labels = tuple(split_names(asked.group_by))
         columns = replace(columns, labels=labels, asked=True)
     rows = niche_rows(asked.jobs, columns)
     with _progress(asked.jobs) as progress:

@@ -1,7 +1,7 @@
 """What people write of a niche as found: the ``[as_found]`` table and the texts of the options.
 
-Pulls of one length are joined by ``and`` (or stand in a list of their own), points by a comma (or
-are the items of a list). A point that is ``-`` was not measured.
+Pulls of one length are joined by ``and`` (or stand in a list of their own); points stand in a list
+as ``split_list`` reads it (or are the items of a list). A point that is ``-`` was not measured.
 """
 
 from __future__ import annotations
@@ -11,30 +11,24 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from bracecalc.errors import JobError, Mistake
-from bracecalc.records.job import CORNERS, CarriedScrew, Job
+from bracecalc.jobfile.limits import refuse_outside
+from bracecalc.jobfile.paths import shown
+from bracecalc.records.job import CORNERS, CarriedScrew, Job, job_groups
+from bracecalc.records.keys import Within, find_key, keys_of
 from bracecalc.records.site import AsFound, FoundLayer, Reading
 from bracecalc.tables.load import one_of, tables_of
+from bracecalc.text.layers import read_layer
 from bracecalc.text.lengths import QuantityError, parse_length
+from bracecalc.text.lists import split_list
 
-POINTS = ("width", "depth", "soffit", "studs", "projection")
-CORNERED = ("floor", "legs")
 SIDES = ("left", "right")
-KEYS = (*POINTS, *CORNERED, "path_high", "line", "layers", "board", "screws")
-MORE_THAN_0 = ("width", "depth", "soffit", "projection", "board")
+LINE = find_key(job_groups(), "floor.down_from_line.line")[1]
+KEYS = {key.name: key for key in (*keys_of(AsFound), LINE)}
+FROM_LINE = Within(0, 240)  # down or up from a level line
 FARTHEST_APART = 1.0  # in: pulls of one length that differ by more are not of one length
 NOT_MEASURED = "-"
 SCREW = "a size and a length, as '10 x 3 1/2'"
-_LAYER = re.compile(r"(?P<material>[^\d=:]+?)\s*[=:]?\s*(?P<thickness>[\d.\u00bc-\u00be].*)")
 _SCREW = re.compile(r"(?P<size>.+?)\s+(?:x|by|\N{MULTIPLICATION SIGN})\s+(?P<length>.+)", re.I)
-
-
-def split_points(text: str) -> list[str]:
-    """Return the points of a text.
-
-    >>> split_points("6 1/4, 22 1/2 and 22 9/16, -")
-    ['6 1/4', '22 1/2 and 22 9/16', '-']
-    """
-    return [part.strip() for part in text.split(",")]
 
 
 def split_pulls(text: str) -> list[str]:
@@ -77,7 +71,7 @@ class _Reader:
     def read(self, raw: Mapping[str, Any]) -> AsFound:
         for key in raw:
             if key not in KEYS:
-                self._wrong(key, repr(raw[key]), one_of(key, KEYS))
+                self._wrong(key, shown(raw[key]), one_of(key, KEYS))
         line = self._one(raw, "line")
         floor, datum = self._floor(raw, None if line is None else line.mean)
         board = self._board(raw, datum)
@@ -86,7 +80,7 @@ class _Reader:
             depth=self._points(raw, "depth"),
             soffit=self._points(raw, "soffit"),
             floor=floor,
-            path_high=self._one(raw, "path_high", least=None),
+            path_high=self._one(raw, "path_high"),
             stud_spots=self._points(raw, "studs"),
             layers=self._layers(raw),
             board_left=board.get("left"),
@@ -95,7 +89,7 @@ class _Reader:
             screws=self._screws(raw),
             legs={
                 corner: reading.mean
-                for corner, reading in self._by_name(raw, "legs", CORNERS, least=0.0).items()
+                for corner, reading in self._by_name(raw, "legs", CORNERS).items()
             },
         )
 
@@ -106,21 +100,30 @@ class _Reader:
         else:
             self.mistakes.append(Mistake(where, "", read, right))
 
-    def _length(self, key: str, value: object, least: float | None) -> float | None:
+    def _length(self, key: str, value: object, within: Within | None = None) -> float | None:
+        declared, units = KEYS[re.split(r"[.\[]", key)[0]], self.job.units
+        allowed = declared.within if within is None else within
         try:
-            length = parse_length(value, units=self.job.units)
+            length = parse_length(value, units=units)
+            refuse_outside(
+                length, allowed, value, kind=declared.kind, what=declared.what, units=units
+            )
         except QuantityError as error:
-            self._wrong(key, repr(value), str(error))
-            return None
-        if least is not None and length < least:
-            self._wrong(key, repr(value), "a length that is not negative")
-            return None
-        if length <= 0.0 and re.split(r"[.\[]", key)[0] in MORE_THAN_0:
-            self._wrong(key, repr(value), "a length of more than 0")
+            self._wrong(key, shown(value), str(error))
             return None
         return length
 
-    def _reading(self, key: str, value: object, *, least: float | None = 0.0) -> Reading | None:
+    def _split(self, key: str, value: object) -> Any:
+        """Return the values of a text; what is no text comes back as it is."""
+        if not isinstance(value, str):
+            return value
+        try:
+            return split_list(value)
+        except QuantityError as error:
+            self._wrong(key, shown(value), str(error))
+            return None
+
+    def _reading(self, key: str, value: object, within: Within | None = None) -> Reading | None:
         """Return one length from text, a number or a list of pulls; None where not measured."""
         if isinstance(value, str):
             if value.strip() in ("", NOT_MEASURED):
@@ -128,55 +131,58 @@ class _Reader:
             pulls: Iterable[object] = split_pulls(value)
         else:
             pulls = value if isinstance(value, list) else [value]
-        lengths = [self._length(key, pull, least) for pull in pulls]
+        lengths = [self._length(key, pull, within) for pull in pulls]
         known = [length for length in lengths if length is not None]
         if not known or len(known) < len(lengths):
             if not lengths:
-                self._wrong(key, repr(value), "at least one reading")
+                self._wrong(key, shown(value), "at least one reading")
             return None
         if max(known) - min(known) > FARTHEST_APART:
-            self._wrong(key, repr(value), "readings of one length; these are more than 1 in apart")
+            self._wrong(key, shown(value), "readings of one length; these are more than 1 in apart")
             return None
         return Reading(tuple(known))
 
-    def _one(
-        self, raw: Mapping[str, Any], key: str, *, least: float | None = 0.0
-    ) -> Reading | None:
-        return self._reading(key, raw[key], least=least) if key in raw else None
+    def _one(self, raw: Mapping[str, Any], key: str) -> Reading | None:
+        return self._reading(key, raw[key]) if key in raw else None
 
     def _points(self, raw: Mapping[str, Any], key: str) -> tuple[Reading, ...]:
         if key not in raw:
             return ()
-        value = raw[key]
-        points = split_points(value) if isinstance(value, str) else value
+        points = self._split(key, raw[key])
+        if points is None:
+            return ()
         if not isinstance(points, list):
             points = [points]
         found = [self._reading(f"{key}[{number}]", point) for number, point in enumerate(points, 1)]
         return tuple(reading for reading in found if reading is not None)
 
     def _by_name(
-        self, raw: Mapping[str, Any], key: str, names: tuple[str, ...], *, least: float | None
+        self,
+        raw: Mapping[str, Any],
+        key: str,
+        names: tuple[str, ...],
+        within: Within | None = None,
     ) -> dict[str, Reading]:
         if key not in raw:
             return {}
-        table = raw[key]
-        if isinstance(table, str):
-            table = split_points(table)
+        table = self._split(key, raw[key])
+        if table is None:
+            return {}
         if isinstance(table, list):
             if len(table) != len(names):
                 said = ", ".join(name.replace("_", " ") for name in names)
-                self._wrong(key, repr(raw[key]), f"{len(names)} values: {said}")
+                self._wrong(key, shown(raw[key]), f"{len(names)} values: {said}")
                 return {}
             table = dict(zip(names, table, strict=True))
         if not isinstance(table, Mapping):
-            self._wrong(key, repr(table), f"a table with {', '.join(names)}")
+            self._wrong(key, shown(table), f"a table with {', '.join(names)}")
             return {}
         found = {}
         for name, value in table.items():
             if name not in names:
-                self._wrong(f"{key}.{name}", repr(value), one_of(name, names))
+                self._wrong(f"{key}.{name}", shown(value), one_of(name, names))
                 continue
-            reading = self._reading(f"{key}.{name}", value, least=least)
+            reading = self._reading(f"{key}.{name}", value, within)
             if reading is not None:
                 found[name] = reading
         return found
@@ -187,17 +193,17 @@ class _Reader:
         """Return the floor above the datum, and the line's height over it where one was used."""
         table = raw.get("floor", {})
         if not isinstance(table, Mapping) or "down_from_line" not in table:
-            return self._by_name(raw, "floor", CORNERS, least=None), line
+            return self._by_name(raw, "floor", CORNERS), line
         if len(table) > 1:
             others = ", ".join(sorted(set(table) - {"down_from_line"}))
             self._wrong("floor", others, "heights above the datum or down from the line, not both")
             return {}, line
         given = table["down_from_line"]
         if isinstance(given, Mapping) and "line" in given:  # as the job file's own table has it
-            above = self._reading("floor.line", given["line"])
+            above = self._reading("line", given["line"])
             line = line if above is None else above.mean
             given = {name: value for name, value in given.items() if name != "line"}
-        down = self._by_name({"floor": given}, "floor", CORNERS, least=0.0)
+        down = self._by_name({"floor": given}, "floor", CORNERS, FROM_LINE)
         if line is None:
             line = self._line_over_lowest(down)
         if line is None:
@@ -228,8 +234,8 @@ class _Reader:
     def _board(self, raw: Mapping[str, Any], line: float | None) -> dict[str, Reading]:
         table = raw.get("board", {})
         if not isinstance(table, Mapping) or "up_from_line" not in table:
-            return self._by_name(raw, "board", SIDES, least=0.0)
-        up = self._by_name({"board": table["up_from_line"]}, "board", SIDES, least=0.0)
+            return self._by_name(raw, "board", SIDES)
+        up = self._by_name({"board": table["up_from_line"]}, "board", SIDES, FROM_LINE)
         if line is None:
             self._wrong(
                 "board",
@@ -246,9 +252,11 @@ class _Reader:
         if "layers" not in raw:
             return ()
         value = raw["layers"]
-        items = split_points(value) if isinstance(value, str) else value
+        items = self._split("layers", value)
+        if items is None:
+            return ()
         if not isinstance(items, list):
-            self._wrong("layers", repr(value), "a list of layers, from the room to the studs")
+            self._wrong("layers", shown(value), "a list of layers, from the room to the studs")
             return ()
         found = [self._layer(f"layers[{number}]", item) for number, item in enumerate(items, 1)]
         return tuple(layer for layer in found if layer is not None)
@@ -256,18 +264,19 @@ class _Reader:
     def _layer(self, key: str, item: object) -> FoundLayer | None:
         wanted = "a material and its thickness, as 'gypsum board 1/2'"
         if isinstance(item, str):
-            match = _LAYER.fullmatch(item.strip())
-            if match is None:
-                self._wrong(key, repr(item), wanted)
+            try:
+                material, thickness = read_layer(item)
+            except QuantityError:
+                self._wrong(key, shown(item), wanted)
                 return None
-            item = match.groupdict()
+            item = {"material": material, "thickness": thickness}
         if not isinstance(item, Mapping) or set(item) - {"material", "thickness"} or len(item) < 2:
-            self._wrong(key, repr(item), wanted)
+            self._wrong(key, shown(item), wanted)
             return None
         materials, name = tables_of(self.job).layers, str(item["material"])
         reading = self._reading(key, item["thickness"])
         if name not in materials:
-            self._wrong(key, repr(name), one_of(name, materials))
+            self._wrong(key, shown(name), one_of(name, materials))
             return None
         if reading is None:
             return None
@@ -279,9 +288,11 @@ class _Reader:
         if "screws" not in raw:
             return ()
         value = raw["screws"]
-        items = split_points(value) if isinstance(value, str) else value
+        items = self._split("screws", value)
+        if items is None:
+            return ()
         if not isinstance(items, list):
-            self._wrong("screws", repr(value), f"a list, each {SCREW}")
+            self._wrong("screws", shown(value), f"a list, each {SCREW}")
             return ()
         lengths: dict[str, set[float]] = {}
         for number, item in enumerate(items, 1):
@@ -295,15 +306,15 @@ class _Reader:
         if isinstance(item, str):
             match = _SCREW.fullmatch(item.strip())
             if match is None:
-                self._wrong(key, repr(item), SCREW)
+                self._wrong(key, shown(item), SCREW)
                 return []
             item = {"size": match["size"], "lengths": [match["length"]]}
         if not isinstance(item, Mapping) or "size" not in item or "lengths" not in item:
-            self._wrong(key, repr(item), "a size and its lengths")
+            self._wrong(key, shown(item), "a size and its lengths")
             return []
         size = self._size(key, str(item["size"]))
         given = item["lengths"] if isinstance(item["lengths"], list) else [item["lengths"]]
-        found = [self._length(key, length, 0.0) for length in given]
+        found = [self._length(key, length) for length in given]
         if size is None:
             return []
         return [(size, length) for length in found if length is not None]
@@ -314,6 +325,6 @@ class _Reader:
             return name
         sizes = tables_of(self.job).screws
         if name not in sizes:
-            self._wrong(key, repr(name), one_of(name, sizes))
+            self._wrong(key, shown(name), one_of(name, sizes))
             return None
         return sizes[name].size

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping
 from functools import lru_cache
 from typing import Any, NamedTuple
@@ -11,7 +10,9 @@ from bracecalc.jobfile.limits import DIMENSIONS, refuse_outside
 from bracecalc.records.job import Layer, Units, job_groups
 from bracecalc.records.keys import ANY, Group, Key, Kind
 from bracecalc.records.reference import Tables
+from bracecalc.text.layers import read_layer, read_layers
 from bracecalc.text.lengths import Dimension, QuantityError, parse_length, parse_quantity
+from bracecalc.text.lists import split_list
 
 LONGEST_NAME = 200
 MOST_READINGS = 64  # in one list; a niche has a few studs, a unit a few doors
@@ -20,9 +21,6 @@ FEW_NAMES = 120  # characters; a table of so few names is listed whole
 
 ANY_TABLE = ("as_found", "as_found_record")  # read by the check on site, passed on as they are
 _FLAGS = {"true": True, "yes": True, "false": False, "no": False}
-_DIGIT = "[0-9\u00bc-\u00be\u2150-\u215e]"
-_THICKNESS_LAST = rf"(?P<material>\D+?)[ :,]+(?P<thickness>{_DIGIT}.*)"
-_THICKNESS_FIRST = rf"(?P<thickness>{_DIGIT}.*?(?:in\.?|mm|cm|[\"\u2033\u201d])) +(?P<material>\D+)"
 
 
 class Context(NamedTuple):
@@ -113,11 +111,11 @@ def _length_reader(key: Key) -> Reader:
 
 
 def _several(value: object) -> tuple[object, ...]:
-    """Return the readings in a list, or in a text with semicolons between them."""
+    """Return the readings in a list, or in a text as ``split_list`` reads it."""
     if isinstance(value, (list, tuple)):
         return tuple(value[: MOST_READINGS + 1])
-    if isinstance(value, str) and ";" in value:
-        return tuple(part.strip() for part in value.split(";", MOST_READINGS + 1))
+    if isinstance(value, str) and (";" in value or "," in value):
+        return tuple(split_list(value))
     return (value,)
 
 
@@ -126,7 +124,7 @@ def _lengths_reader(key: Key) -> Reader:
     wanted = f"at least one length ({key.what})"
 
     def read(value: object, context: Context) -> tuple[float, ...]:
-        if type(value) is str and ";" not in value:
+        if type(value) is str and ";" not in value and "," not in value:
             return (one(value, context),)
         parts = _several(value)
         if len(parts) > MOST_READINGS:
@@ -243,7 +241,7 @@ def items_of(value: object, group: Group) -> list[Mapping[str, object]]:
     of_layers = group.record is Layer
     parts: list[object]
     if isinstance(value, str) and of_layers and len(value) <= LONGEST_NAME * 5:
-        parts = [part.strip() for part in value.split(";")]
+        parts = [_layer(*layer) for layer in read_layers(value)]
     else:
         parts = list(value) if isinstance(value, (list, tuple)) else [None]
     if len(parts) > MOST_READINGS:
@@ -255,9 +253,10 @@ def _item(part: object, group: Group, of_layers: bool) -> Mapping[str, object]:
     if isinstance(part, Mapping):
         return part
     if of_layers and isinstance(part, str):
-        found = re.fullmatch(_THICKNESS_FIRST, part) or re.fullmatch(_THICKNESS_LAST, part)
-        if found is not None:
-            return {"material": found["material"].strip(), "thickness": found["thickness"]}
-        raise QuantityError("layers as 'gypsum board 1/2 in; plywood 3/4 in'")
+        return _layer(*read_layer(part))
     names = ", ".join(f"{key.name} = ..." for key in group.keys)
     raise QuantityError(f"a list of tables, as [{{ {names} }}]")
+
+
+def _layer(material: str, thickness: str) -> Mapping[str, object]:
+    return {"material": material, "thickness": thickness}

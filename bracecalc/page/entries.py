@@ -13,9 +13,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from bracecalc.errors import JobError, Mistake
-from bracecalc.jobfile.as_found import SIDES, split_points
+from bracecalc.jobfile.as_found import SIDES
 from bracecalc.records.job import CORNERS, job_groups
 from bracecalc.records.keys import Kind, find_key
+from bracecalc.text.lists import split_list
+from bracecalc.text.units import QuantityError
 
 OWN = "~"
 BARE = "~bare"  # what the page gives as the material of a wall that has no finish
@@ -110,9 +112,19 @@ def _by_name(nested: Table) -> None:
     found = nested.get(AS_FOUND)
     for key, names in NAMED.items():
         value = found.get(key) if isinstance(found, dict) else None
-        points = split_points(value) if isinstance(value, str) else value
+        points = _listed(value)
         if isinstance(points, list) and len(points) == len(names):
             nested[AS_FOUND][key] = dict(zip(names, points, strict=True))
+
+
+def _listed(value: Any) -> Any:
+    """Return the values of a text; what can be read two ways stays whole, to be refused."""
+    if not isinstance(value, str):
+        return value
+    try:
+        return split_list(value)
+    except QuantityError:
+        return value
 
 
 def put(nested: Table, path: str, value: Any) -> None:

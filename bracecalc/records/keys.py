@@ -160,6 +160,7 @@ def key(
     *,
     name: str = "",
     default: Any = MISSING,
+    default_factory: Any = MISSING,
     within: Within = ANY,
     choices: tuple[str, ...] = (),
     table: str = "",
@@ -185,7 +186,8 @@ def key(
         otherwise=otherwise,
         told=told,
     )
-    return field(default=default, metadata={_KEYS: (own, *also)})
+    given: dict[str, Any] = {"default": default, "default_factory": default_factory}
+    return field(**given, metadata={_KEYS: (own, *also)})
 
 
 def table(
@@ -254,6 +256,16 @@ def keys_of(of: type[Any]) -> tuple[Key, ...]:
 def table_beside(beside: Field[Any]) -> Table | None:
     """Return the table of the job file that fills a field, None where no table does."""
     return beside.metadata.get(_TABLE)
+
+
+def within_of(of: type[Any], name: str) -> Within:
+    """Return what a field of a record may be.
+
+    >>> from bracecalc.records.niche import Niche
+    >>> within_of(Niche, "width").most
+    120
+    """
+    return next(one.within for one in keys_of(of) if one.field == name)
 
 
 def _keys_beside(beside: Field[Any]) -> Iterator[Key]:

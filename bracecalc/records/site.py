@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any, NamedTuple
 
 from bracecalc.records.actions import Action
-from bracecalc.records.job import CarriedScrew, Job
+from bracecalc.records.job import Built, CarriedScrew, Floor, Job, Layer, Niche
+from bracecalc.records.keys import Kind, Within, key, record, within_of
 from bracecalc.records.plain import plain
 from bracecalc.records.plan import MARGIN_TOLD, Finding, Margin, Plan, ScrewRow, Verdict
 
@@ -50,7 +51,7 @@ class FoundLayer:
     thickness: Reading
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class AsFound:
     """Everything that can be measured on site; what is empty or None was not measured.
 
@@ -58,18 +59,75 @@ class AsFound:
     heights are above the datum, whichever way they were read.
     """
 
-    width: tuple[Reading, ...] = ()
-    depth: tuple[Reading, ...] = ()
-    soffit: tuple[Reading, ...] = ()
-    floor: Mapping[str, Reading] = field(default_factory=dict)
-    path_high: Reading | None = None
-    stud_spots: tuple[Reading, ...] = ()
-    layers: tuple[FoundLayer, ...] = ()
-    board_left: Reading | None = None
+    width: tuple[Reading, ...] = key(
+        Kind.SPOTS,
+        "width of the niche at each point",
+        default=(),
+        within=within_of(Niche, "width"),
+    )
+    depth: tuple[Reading, ...] = key(
+        Kind.SPOTS,
+        "depth of the niche at each point",
+        default=(),
+        within=within_of(Niche, "depth"),
+    )
+    soffit: tuple[Reading, ...] = key(
+        Kind.SPOTS,
+        "underside of the soffit above the datum at each point",
+        default=(),
+        within=within_of(Niche, "soffit"),
+    )
+    floor: Mapping[str, Reading] = key(
+        Kind.SPOTS,
+        "floor above the datum at each leg spot",
+        default_factory=dict,
+        within=within_of(Floor, "front_left"),
+    )
+    path_high: Reading | None = key(
+        Kind.LENGTH,
+        "highest floor on the way in, above the datum",
+        default=None,
+        within=within_of(Floor, "path_high"),
+    )
+    stud_spots: tuple[Reading, ...] = key(
+        Kind.SPOTS,
+        "centre of each stud from the left side of the niche",
+        name="studs",
+        default=(),
+        within=Within(0, 144),
+    )
+    layers: tuple[FoundLayer, ...] = key(
+        Kind.SPOTS,
+        "thickness of a layer, from the room to the studs",
+        default=(),
+        within=within_of(Layer, "thickness"),
+    )
+    board_left: Reading | None = key(
+        Kind.LENGTH,
+        "underside of the boards above the datum",
+        name="board",
+        default=None,
+        within=within_of(Built, "underside"),
+    )
     board_right: Reading | None = None
-    projection: tuple[Reading, ...] = ()
-    screws: tuple[CarriedScrew, ...] = ()  # on the van
-    legs: Mapping[str, float] = field(default_factory=dict)  # how far each is screwed out now
+    projection: tuple[Reading, ...] = key(
+        Kind.SPOTS,
+        "finished wall to the face of the front board",
+        default=(),
+        within=Within(0.25, 24),
+    )
+    screws: tuple[CarriedScrew, ...] = key(  # on the van
+        Kind.SPOTS,
+        "length of a screw on the van",
+        default=(),
+        within=within_of(CarriedScrew, "lengths"),
+    )
+    legs: Mapping[str, float] = key(
+        Kind.SPOTS,
+        "how far each leg is screwed out now",
+        default_factory=dict,
+        within=Within(0, 12),
+    )
 
     @property
     def built(self) -> bool:

@@ -256,8 +256,8 @@ def test_the_floor_is_asked_down_from_a_line_of_unknown_height(path: Path) -> No
     floor = ["d", "41 3/4", "41 5/8", "41 3/4", "41 3/4"]
     answers = ["?", "0", "", "", "", "", *floor, "", "", "", "", "", "", ""]
     done = check(path, "--ask", "--format", "json", text="\n".join(answers) + "\n")
-    assert "Points go between commas, as 33 1/4, 33 3/16" in done.stderr
-    assert "read '0'; expected a length of more than 0" in done.stderr
+    assert "Points stand between semicolons, as 33 1/4; 33 3/16" in done.stderr
+    assert "read '0'; expected 8 in to 120 in" in " ".join(done.stderr.split())
     read = json.loads(done.stdout)
     found = {point["key"]: point["found"] for point in read["points"] if point["measured"]}
     assert found["floor.front_right"] == pytest.approx(0.125)
@@ -273,11 +273,35 @@ def test_a_floor_that_does_not_add_up_is_left_out_and_the_rest_kept(path: Path) 
     assert keys == {"depth[1]"}
 
 
-@pytest.mark.parametrize("option", ["--opening=width 0, 33", "--board=0, 81", "--projection=0"])
-def test_what_must_be_more_than_nothing_is_refused(path: Path, option: str) -> None:
+@pytest.mark.parametrize(
+    ("option", "said"),
+    [
+        (
+            "--opening=width 0; 33",
+            "--opening: read '0'; expected 8 in to 120 in (width of the niche",
+        ),
+        ("--board=0; 81", "--board: read '0'; expected 12 in to 240 in (underside of the boards"),
+        ("--projection=0", "--projection: read '0'; expected 0.25 in to 24 in (finished wall"),
+        ("--studs=162; 565", '"mm" is missing'),
+        ("--screws=10 x 0", "--screws: read '0'; expected 0.25 in to 24 in (length of a screw"),
+        ("--screws=10 x 3,5", "expected a semicolon between values, as '10 x 3; 5'"),
+        ("--board=2139,95", "as '2139; 95'; or a point in a decimal, as '2139.95'"),
+        ("--floor=0,1/8,0,5/16", "expected a semicolon between values, as '0; 1/8; 0; 5/16'"),
+        ("--floor=48; 0; 0; 200", "expected -120 in to 120 in (floor above the datum"),
+        ("--legs=0; 0; 0; 35", "did you mean 35 mm?"),
+    ],
+)
+def test_what_can_not_be_is_refused(path: Path, option: str, said: str) -> None:
     done = check(path, option)
     assert done.exit_code == 2
-    assert "expected a length of more than 0" in done.stderr
+    assert said in done.stderr
+    assert done.stdout == ""
+
+
+def test_a_decimal_comma_is_read_in_a_metric_length(path: Path) -> None:
+    done = check(path, "--board", "2070,1 mm, 2071 mm", "--format", "json")
+    found = {point["key"]: point["found"] for point in json.loads(done.stdout)["points"]}
+    assert found["board_left"] == pytest.approx(2070.1 / 25.4)
 
 
 def test_a_check_of_nothing_does_not_say_as_found(path: Path) -> None:

@@ -159,6 +159,8 @@ def test_the_cut_list_as_a_drawing(tmp_path: Path) -> None:
         (["--kerf", "-1 in"], "0 or more"),
         (["--waste", "much"], "a percentage"),
         (["--stock", "0 ft"], "a length of 0"),
+        (["--stock", "8,10,12"], "expected a semicolon between values, as '8; 10; 12'"),
+        (["--stock", "8 ft, 12"], "read '12'; expected its unit too"),
         (["--time-limit", "0"], "--time-limit"),
         (["--out", "order.pdf"], ".xlsx"),
         (["--cut-list", "cuts.png"], ".svg"),

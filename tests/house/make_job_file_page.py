@@ -59,6 +59,14 @@ keys that the reader checks by.
   weight is read as the force it makes. Loads on an area: `40 psf`, `1.9 kPa`.
 - A decimal comma is read too (`2139,95 mm`), except where it could be a mark for
   thousands (`1,250 mm`): that is refused.
+- **Several values** in one text stand between semicolons (`6 3/8; 22 1/4`). A comma
+  with a blank or a letter beside it will do (`8 ft, 12`); one between two digits is a
+  decimal comma in a metric length (`3 m, 4,8 m`), and refused elsewhere: `2139,95` may
+  be one value or two.
+- **What can't be** is refused, with the unit that would fit: `width = 845` in an inch
+  job asks whether `units = "mm"` is missing. What can be but seldom is (a niche 90 in
+  wide) is asked again by `bracecalc new`, and told by a plan. Those limits are common
+  practice.
 - **Heights** are above the datum, the one level line or plane of the site. Floor
   readings taken down from a laser's line go into `[floor.down_from_line]`; the two
   ways can't be mixed.

@@ -56,7 +56,7 @@ def test_a_point_that_was_not_measured_is_left_out() -> None:
 
 def test_a_floor_may_lie_below_the_datum_but_a_stud_not_left_of_the_niche() -> None:
     assert read(floor="-1/8, 0, 0, 0").floor["front_left"] == Reading((-0.125,))
-    with pytest.raises(JobError, match="not negative"):
+    with pytest.raises(JobError, match="expected 0 to 144 in"):
         read(studs="-1/8")
 
 

@@ -559,7 +559,7 @@ def test_a_bare_load_in_a_metric_job_is_refused_from_python_too() -> None:
 
 ROW = {
     "title": "4D",
-    "niche.width": "33,25",
+    "niche.width": "33.25",
     "niche.depth": "24 1/2 in; 24 3/4 in",
     "wall.layers.1.material": "tile",
     "wall.layers.1.thickness": "3/8 in",

@@ -64,13 +64,13 @@ SPOTS = st.lists(any_of(Wall, "stud_spots"), max_size=4, unique=True).map(
 
 
 @st.composite
-def units_of_appliance(draw: st.DrawFn) -> Unit:
+def units_of_appliance(draw: st.DrawFn, narrowest: float) -> Unit:
     height = draw(st.floats(60, 100))
     front = draw(any_of(Unit, "leg_travel_front"))
     return Unit(
         height=height,
         height_overall=draw(st.none() | st.just(height + 0.25)),
-        width=draw(any_of(Unit, "width")),
+        width=draw(st.floats(8, narrowest + 3)),
         depth=draw(any_of(Unit, "depth")),
         proud=draw(any_of(Unit, "proud")),
         leg_travel_front=front,
@@ -111,30 +111,33 @@ def jobs(draw: st.DrawFn) -> Job:
             )
         )
     stud = st.builds(Stud, material=st.sampled_from(StudMaterial), width=any_of(Stud, "width"))
+    niche = draw(
+        st.builds(
+            Niche,
+            width=readings_of(Niche, "width"),
+            depth=readings_of(Niche, "depth"),
+            soffit=readings_of(Niche, "soffit"),
+            soffit_solid=st.booleans(),
+            soffit_layers=st.none() | st.lists(LAYERS, max_size=2).map(tuple),
+        )
+    )
     return Job(
         title=draw(TITLES),
         units=draw(st.sampled_from(Units)),
-        niche=draw(
-            st.builds(
-                Niche,
-                width=readings_of(Niche, "width"),
-                depth=readings_of(Niche, "depth"),
-                soffit=readings_of(Niche, "soffit"),
-                soffit_solid=st.booleans(),
-                soffit_layers=st.none() | st.lists(LAYERS, max_size=2).map(tuple),
-            )
-        ),
+        niche=niche,
         wall=Wall(
             layers=draw(st.lists(LAYERS, max_size=3).map(tuple)),
             stud=draw(stud),
             stud_spots=spots,
             stud_layout=layout,
         ),
-        unit=draw(units_of_appliance()),
+        unit=draw(units_of_appliance(niche.narrowest)),
         floor=draw(floors()),
         boards=draw(
             st.builds(
-                Boards, size=st.sampled_from(["2x4", "2x6"]), end_gap=any_of(Boards, "end_gap")
+                Boards,
+                size=st.sampled_from(["2x4", "2x6"]),
+                end_gap=st.floats(0, min(6, niche.narrowest / 4)),
             )
         ),
         screws=draw(
