@@ -6,11 +6,12 @@ What was not measured is not checked, and nothing is assumed in its place.
 from __future__ import annotations
 
 import math
+from typing import NamedTuple
 
 from bracecalc.mechanics.geometry.clearance import lean_from_diagonals
 from bracecalc.mechanics.statics.overturning import leg_loads
 from bracecalc.records.job import Job
-from bracecalc.records.keys import Range
+from bracecalc.records.keys import Range, Readings
 from bracecalc.records.plan import Check, Finding
 from bracecalc.records.surroundings import Clearance, Opening, Service, SupplyLine
 from bracecalc.surroundings.checklist import Checklist
@@ -19,7 +20,19 @@ from bracecalc.surroundings.way_in import check_way_in
 from bracecalc.text.findings import fails, notes, warns
 
 SQUARE_INCHES = 144.0  # in a square foot
-SMALL = {"wide": "narrow", "high": "low", "deep": "shallow"}
+
+
+class Extent(NamedTuple):
+    """One extent of the opening: its word, and the findings of too little and of too much."""
+
+    word: str
+    too_small: str
+    too_large: str
+
+
+WIDE = Extent("wide", "opening-too-narrow", "opening-too-wide")
+HIGH = Extent("high", "opening-too-low", "opening-too-high")
+DEEP = Extent("deep", "opening-too-shallow", "opening-too-deep")
 
 
 def check_surroundings(
@@ -103,13 +116,13 @@ def _lean(diagonals: Range, job: Job) -> float:
 
 def _opening(opening: Opening, checks: Checklist) -> None:
     job = checks.job
-    for readings, asked, word in (
-        (job.niche.width, opening.width_range, "wide"),
-        (opening.height, opening.height_range, "high"),
-        (job.niche.depth, opening.depth_range, "deep"),
+    for readings, asked, extent in (
+        (job.niche.width, opening.width_range, WIDE),
+        (opening.height, opening.height_range, HIGH),
+        (job.niche.depth, opening.depth_range, DEEP),
     ):
         if readings and asked is not None:
-            _size(readings, asked, word, checks)
+            _size(readings, asked, extent, checks)
     if opening.diagonals is not None:
         _square(opening.diagonals, opening.square_tolerance, checks)
     if opening.out_of_plumb and opening.plumb_tolerance is not None:
@@ -118,8 +131,8 @@ def _opening(opening: Opening, checks: Checklist) -> None:
         _level(opening.level_tolerance, checks)
 
 
-def _size(readings: tuple[float, ...], asked: Range, word: str, checks: Checklist) -> None:
-    lengths, (low, high) = checks.lengths, asked
+def _size(readings: Readings, asked: Range, extent: Extent, checks: Checklist) -> None:
+    lengths, (low, high), word = checks.lengths, asked, extent.word
     least, most = min(readings), max(readings)
     found = lengths.near(least)
     if most > least:
@@ -133,7 +146,7 @@ def _size(readings: tuple[float, ...], asked: Range, word: str, checks: Checklis
     if least < low - 1e-9:
         checks.say(
             fails(
-                f"opening-too-{SMALL[word]}",
+                extent.too_small,
                 f"The opening is {lengths.down(least)} {word} at its least; the unit's sheet asks "
                 f"for {lengths.near(low)} at least: {lengths.up(low - least)} is missing.",
                 f"Take {lengths.up(low - least)} off the framing or the finish there.",
@@ -142,7 +155,7 @@ def _size(readings: tuple[float, ...], asked: Range, word: str, checks: Checklis
     if most > high + 1e-9:
         checks.say(
             warns(
-                f"opening-too-{word}",
+                extent.too_large,
                 f"The opening is {lengths.up(most)} {word} at its most; the unit's sheet allows "
                 f"{lengths.near(high)}: {lengths.up(most - high)} too much.",
                 f"Fur it in by {lengths.up(most - high)}, or ask whether the trim covers the gap.",
