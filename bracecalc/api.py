@@ -1,6 +1,6 @@
 """From Python: what a script or a notebook calls, each part loaded when it is first used.
 
-May import: check, drawing, errors, jobfile, order, planning, records, render, writing.
+May import: certainty, check, drawing, errors, jobfile, order, planning, records, render, writing.
 """
 
 from __future__ import annotations
@@ -102,7 +102,7 @@ def draw_sheet(
         ValueError: if the file ends in nothing that a sheet is written as.
     """
     from bracecalc.drawing.content import Wishes
-    from bracecalc.drawing.layout import sheet_page
+    from bracecalc.drawing.layout import sheet_pages
     from bracecalc.drawing.showing import Paper
     from bracecalc.records.job import Units
     from bracecalc.writing import write_whole
@@ -114,16 +114,16 @@ def draw_sheet(
     if ending == ".svg":
         from bracecalc.drawing.svg import svg_bytes
 
-        data = svg_bytes(sheet_page(subject, wishes, paper))
+        data = svg_bytes(*sheet_pages(subject, wishes, paper))
     elif ending == ".html":
         from bracecalc.drawing.html import html_bytes
 
         data = html_bytes([subject], wishes, paper)
     elif ending == ".pdf":
-        from bracecalc.drawing.pdf import Leaf, pdf_bytes
+        from bracecalc.drawing.pdf import Leaf, make_pdf
 
-        leaves = iter([Leaf(sheet_page(subject, wishes, paper))])
-        data = pdf_bytes(leaves, title=plan.job.title)
+        leaves = [Leaf(page) for page in sheet_pages(subject, wishes, paper)]
+        data = make_pdf(leaves, title=plan.job.title, date=wishes.date).data
     else:
         raise ValueError(f"{path.name!r} must end in .pdf, .html or .svg")
     write_whole(path, data, force=force)
@@ -131,10 +131,12 @@ def draw_sheet(
 
 
 def _subject(plan: Plan) -> Subject:
+    from bracecalc.certainty.drift import drifts_of
     from bracecalc.drawing.content import Subject
     from bracecalc.jobfile.write import job_to_toml
 
-    return Subject(plan=plan, job_text=job_to_toml(plan.job, comments=False))
+    text = job_to_toml(plan.job, comments=False)
+    return Subject(plan=plan, job_text=text, drifts=drifts_of(plan))
 
 
 def _plan_html(plan: Plan) -> str:

@@ -9,8 +9,10 @@ from importlib.resources import files
 from hypothesis import strategies as st
 from jobs import jobs, sixteenths
 
+from bracecalc.certainty.drift import drifts_of
 from bracecalc.drawing.content import Subject, Wishes
-from bracecalc.drawing.layout import sheet_page
+from bracecalc.drawing.layout import sheet_pages
+from bracecalc.drawing.lettering import bare
 from bracecalc.drawing.model import Text
 from bracecalc.drawing.showing import Paper, ShownUnits
 from bracecalc.jobfile.read import job_to_toml, parse_job
@@ -35,8 +37,9 @@ def demo_job(name: str) -> Job:
 
 
 def subject(job: Job) -> Subject:
-    """Return the job with its plan, as the command makes it."""
-    return Subject(plan=make_plan(job), job_text=job_to_toml(job, comments=False))
+    """Return the job with its plan, as the command makes it for few jobs."""
+    plan = make_plan(job)
+    return Subject(plan=plan, job_text=job_to_toml(job, comments=False), drifts=drifts_of(plan))
 
 
 def wishes(units: ShownUnits | None = None) -> Wishes:
@@ -64,7 +67,7 @@ def any_jobs(draw: st.DrawFn) -> Job:
 
 def golden_words(name: str) -> str:
     """Return the words of a demo job's page, but for those whose home is the plan's own text."""
-    page = sheet_page(subject(demo_job(f"{name}.toml")), wishes(), Paper.LETTER)
-    groups = (group for group in page.groups if group.name != "words")
+    pages = sheet_pages(subject(demo_job(f"{name}.toml")), wishes(), Paper.LETTER)
+    groups = (group for page in pages for group in page.groups if group.name != "words")
     items = (item for group in groups for item in group.items)
-    return "".join(f"{item.words}\n" for item in items if isinstance(item, Text))
+    return "".join(f"{bare(item.words)}\n" for item in items if isinstance(item, Text))

@@ -52,6 +52,13 @@ def tolerance_report(job: Job, plan: Plan) -> ToleranceReport:
     )
 
 
+def drifts_of(plan: Plan) -> tuple[Drift, ...]:
+    """Return how far each measurement of a plan may be off alone before its verdict changes."""
+    held = hold(plan.job, plan)
+    verdict = verdict_of(held)
+    return tuple(drift_of(held, reading, verdict) for reading in measurements(held))
+
+
 def _shares(plan: Plan) -> Shares | None:
     if find_spec("numpy") is None:
         return None

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 import sys
 from collections.abc import Iterable, Sequence
 from contextlib import AbstractContextManager
@@ -21,6 +20,8 @@ if TYPE_CHECKING:
     from bracecalc.records.job import Job
 
 T = TypeVar("T")
+IN_ONE_HTML = 12  # sheets: more are written a file each, so that a phone opens one at a time
+DRIFTS_FOR = 20  # sheets: what each reading may be off takes as long as all else of a sheet
 _ENDINGS = (".pdf", ".html", ".svg")
 _MANY = 10  # jobs: fewer are done before a bar can be read
 
@@ -64,8 +65,9 @@ def command(
 ) -> None:
     """Draw the sheet of each JOB: a job file, a folder of them, a table with a row a niche, or -.
 
-    One page a niche, drawn to scale. Many jobs make one PDF with an index page, or one HTML file;
-    an SVG holds one. PDF needs the extra "sheet" (pip install 'bracecalc[sheet]').
+    Two pages a niche or more, drawn to scale. Many jobs make one PDF with an index, or one HTML
+    file, which with more than 12 jobs is an index beside a folder of sheets; an SVG holds one.
+    PDF needs the extra "sheet" (pip install 'bracecalc[sheet]').
 
     \b
     bracecalc sheet niche.toml -o niche.pdf
@@ -76,12 +78,16 @@ def command(
 
     _check_ending(out)
     read = read_jobs(jobs)
-    if out.suffix.lower() == ".svg" and len(read) > 1:
+    ending = out.suffix.lower()
+    if ending == ".svg" and len(read) > 1:
         raise click.UsageError(f"an SVG holds one sheet, read {len(read)} jobs; write a .pdf")
     wishes = _wishes(units, as_of, read)
     subjects = _subjects(read, units)
-    data = _sheets(out.suffix.lower(), subjects, wishes, _paper(paper, read))
-    write_whole(out, data, force=force)
+    on = _paper(paper, read)
+    if ending == ".html" and len(subjects) > IN_ONE_HTML:
+        _write_parts(out, subjects, wishes, on, force=force)
+    else:
+        write_whole(out, _sheets(ending, subjects, wishes, on), force=force)
     click.echo(f"wrote {out}", err=True)
     if any(subject.plan.verdict is Verdict.FAILS for subject in subjects):
         ctx.exit(1)
@@ -118,6 +124,7 @@ def _subjects(jobs: Sequence[Job], units: str | None) -> list[Subject]:
     """Work out each plan; its words are in the units wished for, its code is the job's own."""
     from dataclasses import replace
 
+    from bracecalc.certainty.drift import drifts_of
     from bracecalc.drawing.content import Subject
     from bracecalc.jobfile.read import job_to_toml
     from bracecalc.planning.plan import make_plan
@@ -128,7 +135,9 @@ def _subjects(jobs: Sequence[Job], units: str | None) -> list[Subject]:
         for job in bar:
             shown = job if units in (None, "both") else replace(job, units=Units(units))
             text = job_to_toml(job, comments=False)
-            found.append(Subject(plan=make_plan(shown), job_text=text))
+            plan = make_plan(shown)
+            drifts = drifts_of(plan) if len(jobs) <= DRIFTS_FOR else ()
+            found.append(Subject(plan=plan, job_text=text, drifts=drifts))
     return found
 
 
@@ -138,25 +147,61 @@ def _sheets(ending: str, subjects: list[Subject], wishes: Wishes, paper: Paper) 
 
         return html_bytes(subjects, wishes, paper)
     if ending == ".svg":
-        from bracecalc.drawing.layout import sheet_page
+        from bracecalc.drawing.layout import sheet_pages
         from bracecalc.drawing.svg import svg_bytes
 
-        return svg_bytes(sheet_page(subjects[0], wishes, paper))
+        return svg_bytes(*sheet_pages(subjects[0], wishes, paper))
     return _pdf(subjects, wishes, paper)
 
 
+def _write_parts(
+    out: Path, subjects: list[Subject], wishes: Wishes, paper: Paper, *, force: bool
+) -> None:
+    """Write a file for each sheet into a folder beside the index, and the index last."""
+    from bracecalc.drawing.html import html_parts
+    from bracecalc.errors import OutputError
+    from bracecalc.writing import check_target, write_whole
+
+    check_target(out, force=force)
+    folder = out.with_name(f"{out.stem}-sheets")
+    if folder.exists() and not (force and folder.is_dir()):
+        raise OutputError(f"{folder}: already exists; use --force to write into it")
+    folder.mkdir(exist_ok=True)
+    with _progress(subjects, "sheets") as bar:
+        for name, data in html_parts(list(bar), wishes, paper, folder.name):
+            write_whole(folder / name if name else out, data, force=force)
+
+
 def _pdf(subjects: list[Subject], wishes: Wishes, paper: Paper) -> bytes:
-    from bracecalc.drawing.index import index_leaves
-    from bracecalc.drawing.layout import sheet_page
-    from bracecalc.drawing.lettering import clean
-    from bracecalc.drawing.pdf import Leaf, pdf_bytes
+    from bracecalc.drawing.index import index_leaves, mark_of
+    from bracecalc.drawing.layout import sheet_pages
+    from bracecalc.drawing.lettering import bare, clean
+    from bracecalc.drawing.pdf import Leaf, make_pdf
 
     many = len(subjects) > 1
-    first = index_leaves(subjects, wishes, paper) if many else []
-    title = f"{len(subjects)} bracing sheets" if many else subjects[0].plan.job.title
+    leaves = index_leaves(subjects, wishes, paper) if many else []
+    title = f"{len(subjects)} wall sheets" if many else bare(clean(subjects[0].plan.job.title))
     with _progress(subjects, "sheets") as bar:
-        sheets = (Leaf(sheet_page(subject, wishes, paper)) for subject in bar)
-        return pdf_bytes(itertools.chain(first, sheets), title=clean(title))
+        for number, subject in enumerate(bar, start=1):
+            first, *others = sheet_pages(subject, wishes, paper)
+            leaves += [Leaf(first, mark_of(number)), *(Leaf(page) for page in others)]
+    made = make_pdf(leaves, title=title or "untitled", date=wishes.date)
+    for letter in made.lost:
+        click.echo(
+            f"no font has {letter!r} (U+{ord(letter):04X}): written as its number in the PDF"
+            f"{_more_fonts()}",
+            err=True,
+        )
+    return made.data
+
+
+def _more_fonts() -> str:
+    """Return what would bring more letters, where it isn't there."""
+    from importlib.util import find_spec
+
+    if find_spec("manimgx_fonts_cjk") is None:
+        return "; Chinese, Japanese and Korean: pip install 'bracecalc[cjk]'"
+    return ""
 
 
 def _progress(things: Sequence[T], label: str) -> AbstractContextManager[Iterable[T]]:

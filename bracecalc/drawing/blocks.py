@@ -1,23 +1,30 @@
-"""Parts of the page that are words: tables, and text that flows through columns."""
+"""Parts of the page that are words, and how each is cut where a column of the page ends."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import accumulate
+from typing import Protocol
 
 from bracecalc.drawing.content import Table
 from bracecalc.drawing.flattening import sign
-from bracecalc.drawing.lettering import Face, measure, wrap
-from bracecalc.drawing.model import Line, PaperItem, Pen, Text, Tone
+from bracecalc.drawing.lettering import Face, measure, widest_word, wrap
+from bracecalc.drawing.model import Group, Line, PaperItem, Pen, Rect, Role, Text, Tone
 from bracecalc.drawing.placing import LEADING, SIGN_ROOM
+from bracecalc.drawing.profile import Figure
+from bracecalc.drawing.showing import Room
 
 _GUTTER = 7.0  # points between columns of a table
+_CELL = 2.8  # points over and under the words of a row together
+_BOX = 7.0  # side of a box to tick
+BETWEEN = 7.0  # points between blocks
 
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """Where a block starts, how wide it may be, and the size of its letters."""
+    """Where a part of a block starts, how wide it may be, and the size of its letters."""
 
     left: float
     top: float
@@ -25,170 +32,299 @@ class Place:
     letters: float
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
-    """A block on the page and the lowest point that it takes up."""
+class Block(Protocol):
+    """What flows down the columns of a page, in parts that are never cut."""
 
-    items: tuple[PaperItem, ...]
-    bottom: float
+    def heights(self, width: float) -> Sequence[float]:
+        """Return the height of each part in a column of that width."""
+        ...
+
+    def heading(self, width: float) -> float:
+        """Return the height of what stands before the first part on each column."""
+        ...
+
+    def draw(self, parts: range, at: Place) -> tuple[Group, ...]:
+        """Return so many of the parts one under another, with their heading."""
+        ...
 
 
-def heading(words: str, at: Place, tone: Tone = Tone.INK) -> Block:
+def heading_height(size: float) -> float:
+    """Return the height of a heading over its rule."""
+    return size + 0.8 + 4.0
+
+
+def heading(words: str, at: Place, tone: Tone = Tone.INK) -> tuple[PaperItem, ...]:
     """Return a heading of a block over its own rule."""
     size = at.letters + 0.8
     base = at.top + size
-    items = (
-        Text((at.left, base), words, size, face=Face.BOLD, tone=tone),
+    return (
+        Text((at.left, base), words, size, face=Face.BOLD, tone=tone, role=Role.HEADING),
         Line((at.left, base + 2.5), (at.left + at.width, base + 2.5), Pen.EDGE),
     )
-    return Block(items, base + 4.0)
-
-
-def table_block(table: Table, at: Place, *, row_height: float = 0.0) -> Block:
-    """Return a table with its heading; cells are broken into lines where they are too wide.
-
-    With a ``row_height`` the table is one to be written in: rows of at least that height, and
-    upright rules between its columns.
-    """
-    title = heading(table.title, at)
-    if not table.rows:
-        base = title.bottom + at.letters + 1.0
-        return Block((*title.items, Text((at.left, base), "none", at.letters)), base + 3.0)
-    indent = SIGN_ROOM if table.signs else 0.0
-    widths = _column_widths(table, at.width - indent, at.letters)
-    lefts = list(accumulate((w + _GUTTER for w in widths[:-1]), initial=at.left + indent))
-    items: list[PaperItem] = [*title.items]
-    y = title.bottom
-    for number, row in enumerate((table.columns, *table.rows)):
-        face = Face.BOLD if number == 0 else Face.REGULAR
-        cells = [wrap(c, w, at.letters, face) for c, w in zip(row, widths, strict=True)]
-        least = row_height if number else 0.0
-        if number and table.signs:
-            middle = y + 1.8 + at.letters * 0.6
-            items.extend(sign((at.left + 3.0, middle), table.signs[number - 1], 2.6))
-        words, y = _row_words(cells, lefts, Place(0.0, y, least, at.letters), face)
-        items.extend(words)
-        items.append(Line((at.left, y), (at.left + at.width, y), Pen.RULE))
-    if row_height:
-        uprights = (left - _GUTTER / 2.0 for left in lefts[1:])
-        items.extend(Line((x, title.bottom), (x, y), Pen.RULE) for x in uprights)
-    return Block(tuple(items), y + 2.0)
-
-
-def _row_words(
-    cells: Sequence[tuple[str, ...]], lefts: Sequence[float], row: Place, face: Face
-) -> tuple[list[Text], float]:
-    """Return the words of a row, and its lower edge; ``row.width`` is its least height."""
-    step = row.letters * LEADING
-    filled = max(len(cell) for cell in cells) * step + 2.8
-    tall = max(filled, row.width)
-    base = row.top + 1.2 + row.letters + (tall - filled) / 2.0
-    words = [
-        Text((left, base + i * step), line, row.letters, face=face)
-        for left, cell in zip(lefts, cells, strict=True)
-        for i, line in enumerate(cell)
-    ]
-    return words, row.top + tall
-
-
-def _column_widths(table: Table, room: float, size: float) -> list[float]:
-    """Natural widths, the widest columns narrowed until all fit; spare room goes to the last."""
-    count = len(table.columns)
-    room -= _GUTTER * (count - 1)
-    if table.shares:
-        return [room * share for share in table.shares]
-    widths = [
-        max(
-            [measure(word, size, Face.BOLD) for word in table.columns[i].split()]
-            + [measure(row[i], size) for row in table.rows]
-        )
-        + 0.5
-        for i in range(count)
-    ]
-    while sum(widths) > room + 1e-6:
-        widest = max(range(count), key=widths.__getitem__)
-        excess = sum(widths) - room
-        step = widths[widest] - sorted(widths)[-2] + 1.0
-        widths[widest] -= min(excess, step)
-    spare = room - sum(widths)
-    for i, column in enumerate(table.columns):  # headings on fewer lines first
-        wanted = measure(column, size, Face.BOLD) * 0.55 + size
-        more = min(max(0.0, wanted - widths[i]), max(0.0, spare))
-        widths[i] += more
-        spare -= more
-    widths[-1] += max(0.0, spare)
-    return widths
 
 
 @dataclass(frozen=True, slots=True)
 class Para:
-    """A paragraph that flows: a heading, or text with an optional lead that hangs before it."""
+    """A paragraph with an optional lead that hangs before it, or a box to tick."""
 
     text: str
     lead: str = ""
     face: Face = Face.REGULAR
+    tick: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """Paragraphs under a heading."""
+
+    title: str
+    paras: tuple[Para, ...]
+    letters: float
     tone: Tone = Tone.INK
-    is_heading: bool = False
+
+    def heights(self, width: float) -> Sequence[float]:
+        """Return the height of each paragraph."""
+        step, space = self.letters * LEADING, self.letters * 0.3
+        return [len(self._lines(one, width)) * step + space for one in self.paras]
+
+    def heading(self, width: float) -> float:
+        """Return the height of the heading."""
+        return heading_height(self.letters)
+
+    def _hang(self, para: Para) -> float:
+        box = _BOX + 4.0 if para.tick else 0.0
+        if not para.lead:
+            return box
+        lead = measure(para.lead, self.letters, Face.BOLD) + self.letters * 0.5
+        return box + max(self.letters * 1.6, lead)
+
+    def _lines(self, para: Para, width: float) -> tuple[str, ...]:
+        return wrap(para.text, width - self._hang(para), self.letters, para.face) or ("",)
+
+    def draw(self, parts: range, at: Place) -> tuple[Group, ...]:
+        """Return so many paragraphs under the heading."""
+        size, step = self.letters, self.letters * LEADING
+        title = self.title if parts.start == 0 else f"{self.title}, continued"
+        items: list[PaperItem] = [
+            *heading(title, Place(at.left, at.top, at.width, size), self.tone)
+        ]
+        y = at.top + self.heading(at.width)
+        for number in parts:
+            para = self.paras[number]
+            x = at.left
+            if para.tick:
+                corners = (x, y + size - _BOX + 0.6), (x + _BOX, y + size + 0.6)
+                items.append(Rect(*corners, Pen.EDGE, Tone.PAPER, f"tick {number + 1}"))
+                x += _BOX + 4.0
+            if para.lead:
+                at_lead = (x, y + size)
+                items.append(Text(at_lead, para.lead, size, face=Face.BOLD, tone=self.tone))
+            hung = at.left + self._hang(para)
+            for place, line in enumerate(self._lines(para, at.width)):
+                role = Role.MORE if place or para.lead else Role.PLAIN
+                y += step if place else size
+                items.append(Text((hung, y), line, size, face=para.face, role=role))
+            y += step - size + size * 0.3
+        return (Group("words", title, tuple(items)),)
 
 
 @dataclass(frozen=True, slots=True)
-class FlowColumn:
-    """A column that text flows through."""
+class Grid:
+    """A table that goes on in the next column with its headings again.
 
-    left: float
-    top: float
-    width: float
-    bottom: float
+    With a ``row_height`` it is one to be written in: rows of at least that height, and upright
+    rules between its columns.
+    """
+
+    table: Table
+    letters: float
+    row_height: float = 0.0
+
+    def heights(self, width: float) -> Sequence[float]:
+        """Return the height of each row."""
+        widths = self._widths(width)
+        return [self._row_height(row, widths) for row in self.table.rows] or [self.letters + 4.0]
+
+    def heading(self, width: float) -> float:
+        """Return the height of the title and the row of column headings."""
+        title = heading_height(self.letters)
+        if not self.table.rows:
+            return title
+        return title + self._row_height(self.table.columns, self._widths(width), Face.BOLD, 0.0)
+
+    def _widths(self, width: float) -> list[float]:
+        indent = SIGN_ROOM if self.table.signs else 0.0
+        return column_widths(self.table, width - indent, self.letters)
+
+    def _row_height(
+        self,
+        row: Sequence[str],
+        widths: Sequence[float],
+        face: Face = Face.REGULAR,
+        least: float | None = None,
+    ) -> float:
+        lines = max(
+            len(wrap(cell, wide, self.letters, face))
+            for cell, wide in zip(row, widths, strict=True)
+        )
+        least = self.row_height if least is None else least
+        return max(max(lines, 1) * self.letters * LEADING + _CELL, least)
+
+    def draw(self, parts: range, at: Place) -> tuple[Group, ...]:
+        """Return so many rows under title and column headings."""
+        table, size = self.table, self.letters
+        title = table.title if parts.start == 0 else f"{table.title}, continued"
+        items: list[PaperItem] = [*heading(title, Place(at.left, at.top, at.width, size))]
+        y = at.top + heading_height(size)
+        if not table.rows:
+            items.append(Text((at.left, y + size), "none", size))
+            return (Group("tables", title, tuple(items)),)
+        indent = SIGN_ROOM if table.signs else 0.0
+        widths = self._widths(at.width)
+        lefts = list(accumulate((w + _GUTTER for w in widths[:-1]), initial=at.left + indent))
+        top = y
+        rows = [(table.columns, Face.BOLD, 0.0)]
+        rows += [(table.rows[number], Face.REGULAR, self.row_height) for number in parts]
+        for down, (row, face, least) in enumerate(rows):
+            tall = self._row_height(row, widths, face, least)
+            if down and table.signs:
+                middle = y + _CELL / 2.0 + size * 0.6
+                kind = table.signs[parts[down - 1]]
+                items.extend(sign((at.left + 3.0, middle), kind, 2.6))
+            words = _row_words(row, (lefts, widths), (y, tall), size, face)
+            items.extend(words(down))
+            y += tall
+            items.append(Line((at.left, y), (at.left + at.width, y), Pen.RULE))
+        if self.row_height:
+            uprights = (left - _GUTTER / 2.0 for left in lefts[1:])
+            items.extend(Line((x, top), (x, y), Pen.RULE) for x in uprights)
+        return (Group("tables", title, tuple(items)),)
+
+
+def _row_words(
+    row: Sequence[str],
+    across: tuple[Sequence[float], Sequence[float]],
+    down: tuple[float, float],
+    size: float,
+    face: Face,
+) -> Callable[[int], list[Text]]:
+    """Return what makes a row's words once its number in the table is known."""
+    step, (top, tall) = size * LEADING, down
+    cells = [
+        wrap(cell, wide, size, face) or ("",) for cell, wide in zip(row, across[1], strict=True)
+    ]
+    filled = max(len(cell) for cell in cells) * step + _CELL
+    base = top + _CELL / 2.0 + size + (tall - filled) / 2.0
+
+    def words(number: int) -> list[Text]:
+        return [
+            Text(
+                (left, base + line * step), text, size, face=face,
+                role=Role.MORE if line else Role.PLAIN, cell=(number, column),
+            )
+            for column, (left, cell) in enumerate(zip(across[0], cells, strict=True))
+            for line, text in enumerate(cell)
+        ]  # fmt: skip
+
+    return words
+
+
+def column_widths(table: Table, room: float, size: float) -> list[float]:
+    """Natural widths, the widest columns narrowed until all fit, none under its widest word."""
+    count = len(table.columns)
+    room -= _GUTTER * (count - 1)
+    if table.shares:
+        return [room * share for share in table.shares]
+    least, widths = [], []
+    for i in range(count):
+        cells = [row[i] for row in table.rows]
+        words = [widest_word(table.columns[i], size, Face.BOLD)]
+        words += [widest_word(cell, size) for cell in cells]
+        least.append(max(words) + 0.5)
+        widths.append(max([least[i], *(measure(cell, size) + 0.5 for cell in cells)]))
+    while sum(widths) > room + 1e-6:
+        spare = [wide - low for wide, low in zip(widths, least, strict=True)]
+        if max(spare) < 1e-6:
+            break
+        widest = max((i for i in range(count) if spare[i] > 1e-6), key=widths.__getitem__)
+        excess = sum(widths) - room
+        others = sorted(widths)
+        step = max(widths[widest] - (others[-2] if count > 1 else 0.0), 0.0) + 1.0
+        widths[widest] -= min(excess, step, spare[widest])
+    spare_room = room - sum(widths)
+    for i, column in enumerate(table.columns):  # headings on fewer lines first
+        wanted = measure(column, size, Face.BOLD) * 0.55 + size
+        more = min(max(0.0, wanted - widths[i]), max(0.0, spare_room))
+        widths[i] += more
+        spare_room -= more
+    widths[-1] += max(0.0, spare_room)
+    return widths
+
+
+def fits(table: Table, room: float, size: float) -> bool:
+    """Return whether a table's words fit its columns at that size, none of them cut."""
+    indent = SIGN_ROOM if table.signs else 0.0
+    gutters = _GUTTER * (len(table.columns) - 1)
+    return sum(column_widths(table, room - indent, size)) <= room - indent - gutters + 1e-3
+
+
+def as_words(table: Table, letters: float) -> Words:
+    """Return a table that is too wide for the page as a paragraph for each row."""
+    paras = tuple(
+        Para(
+            "; ".join(
+                f"{column}: {cell}"
+                for column, cell in zip(table.columns[1:], row[1:], strict=True)
+                if cell
+            ),
+            f"{table.columns[0]} {row[0]}",
+        )
+        for row in table.rows
+    )
+    return Words(table.title, paras, letters)
 
 
 @dataclass(frozen=True, slots=True)
-class Flowed:
-    """Text laid into columns; ``left_over`` counts the paragraphs that found no room."""
+class Picture:
+    """A drawing under a heading; it is never cut."""
 
-    items: tuple[PaperItem, ...]
-    left_over: int
+    title: str
+    make: Callable[[Room], Figure]
+    letters: float
+    tall: float = 0.0  # room that is offered to it
 
+    def heights(self, width: float) -> Sequence[float]:
+        """Return its height."""
+        return [self.make(Room(0.0, 0.0, width, self.tall, self.letters)).bottom]
 
-def flow(paras: Sequence[Para], columns: Sequence[FlowColumn], size: float) -> Flowed:
-    """Lay paragraphs into columns at one size of letters; none is split over two columns."""
-    items: list[PaperItem] = []
-    index, waiting = 0, list(columns)
-    column = waiting.pop(0)
-    y = column.top
-    while index < len(paras):
-        block = _para_block(paras[index], column, y, size)
-        need = block.bottom
-        if paras[index].is_heading and index + 1 < len(paras):  # a heading stays with its text
-            need = _para_block(paras[index + 1], column, block.bottom, size).bottom
-        if need > column.bottom + 1e-6:
-            if not waiting:
-                return Flowed(tuple(items), len(paras) - index)
-            column = waiting.pop(0)
-            y = column.top
-            continue
-        items.extend(block.items)
-        y = block.bottom
-        index += 1
-    return Flowed(tuple(items), 0)
+    def heading(self, width: float) -> float:
+        """Return the height of the heading."""
+        return heading_height(self.letters) + 2.0
+
+    def draw(self, parts: range, at: Place) -> tuple[Group, ...]:
+        """Return heading and drawing."""
+        head = heading(self.title, Place(at.left, at.top, at.width, self.letters))
+        top = at.top + self.heading(at.width)
+        figure = self.make(Room(at.left, top, at.width, self.tall, self.letters))
+        return (Group("heading", self.title, head), figure.group)
 
 
-def _para_block(para: Para, column: FlowColumn, top: float, size: float) -> Block:
-    if para.is_heading:
-        space = size * 0.6 if top > column.top else 0.0
-        at = Place(column.left, top + space, column.width, size)
-        return heading(para.text, at, para.tone)
-    hang = 0.0
-    if para.lead:
-        hang = max(size * 1.6, measure(para.lead, size, Face.BOLD) + size * 0.5)
-    lines = wrap(para.text, column.width - hang, size, para.face)
-    step = size * LEADING
-    items: list[PaperItem] = []
-    if para.lead:
-        lead = (column.left, top + size)
-        items.append(Text(lead, para.lead, size, face=Face.BOLD, tone=para.tone))
-    items.extend(
-        Text((column.left + hang, top + size + i * step), words, size, face=para.face,
-             tone=para.tone)
-        for i, words in enumerate(lines)
-    )  # fmt: skip
-    return Block(tuple(items), top + max(len(lines), 1) * step + size * 0.3)
+def picture(
+    title: str,
+    make: Callable[..., Figure | None],
+    *given: object,
+    letters: float,
+    tall: float = 0.0,
+) -> Picture | None:
+    """Return a block for a drawing, or None where there is nothing to draw."""
+    drawn = partial(make, *given)
+    if drawn(Room(0.0, 0.0, 260.0, tall, letters)) is None:
+        return None
+
+    def made(room: Room) -> Figure:
+        figure = drawn(room)
+        if figure is None:
+            raise AssertionError(f"nothing to draw for {title}")
+        return figure
+
+    return Picture(title, made, letters, tall)

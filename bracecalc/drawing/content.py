@@ -8,9 +8,12 @@ from dataclasses import dataclass, replace
 
 from bracecalc.drawing.code import NoSymbol, Symbol, revision, symbol
 from bracecalc.drawing.elevation import sign_of
-from bracecalc.drawing.lettering import clean
+from bracecalc.drawing.lettering import clean, name
 from bracecalc.drawing.model import MarkKind
+from bracecalc.drawing.profile import datum_words, mark_words
 from bracecalc.drawing.showing import Shown, ShownUnits, beside
+from bracecalc.records.job import StudMaterial
+from bracecalc.records.open import OpenKind
 from bracecalc.records.plan import (
     Finding,
     Plan,
@@ -20,7 +23,8 @@ from bracecalc.records.plan import (
     Verdict,
 )
 from bracecalc.records.reference import ScrewKind
-from bracecalc.render.open_words import open_brief
+from bracecalc.records.site import Drift
+from bracecalc.render.open_words import open_brief, open_items
 from bracecalc.render.words import (
     Instruction,
     bit_words,
@@ -33,15 +37,27 @@ from bracecalc.render.words import (
 )
 from bracecalc.text.findings import Lengths, used
 
+VERDICTS = {
+    Verdict.HOLDS: "HOLDS",
+    Verdict.CLOSE: "HOLDS IF MEASURED CLOSELY",
+    Verdict.FAILS: "FAILS: DO NOT BUILD AS IT IS",
+}
+PROVISIONAL = "PROVISIONAL: MEASURE FIRST WHAT WAS NOT MEASURED"
+# findings of what a bit may meet behind the wall
+BEHIND = ("concealed-services", "service-behind-stack")
 _ORDER = {Severity.FAILS: 0, Severity.WARNS: 1, Severity.NOTES: 2}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Subject:
-    """One niche for the sheet: its plan, and the job file's text that it was made from."""
+    """One niche for the sheet: its plan, and the job file's text that it was made from.
+
+    ``drifts`` say how far each reading may be off, where that was worked out.
+    """
 
     plan: Plan
     job_text: str
+    drifts: tuple[Drift, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,14 +87,39 @@ class Content:
     date: str
     revision: str
     verdict: Verdict
+    provisional: bool  # it holds only if what was not measured is as assumed
+    still_open: str  # in a few words what the verdict does not cover
+    open_points: tuple[tuple[str, str], ...]  # each: of what sort, and what it is
     facts: tuple[tuple[str, str], ...]
     cut_list: Table
     screws: Table
+    places: Table
+    checks: Table
     steps: tuple[Instruction, ...]
     findings: tuple[Finding, ...]
     cautions: tuple[str, ...]
     blanks: Table
     code: Symbol | NoSymbol
+
+    def of(self, severity: Severity) -> list[Finding]:
+        """Return the findings of one severity."""
+        return [finding for finding in self.findings if finding.severity is severity]
+
+    @property
+    def badge(self) -> str:
+        """Return the verdict as it stands in its box."""
+        if self.verdict is Verdict.CLOSE and self.provisional:
+            return PROVISIONAL
+        return VERDICTS[self.verdict]
+
+    @property
+    def hazards(self) -> tuple[str, ...]:
+        """Return what can hurt somebody, for before the first step: cautions, and what is behind.
+
+        The cautions stand first; warnings of what a bit may meet stand with them.
+        """
+        behind = [f"{one.text} {one.remedy}".strip() for one in self.findings if one.code in BEHIND]
+        return (*self.cautions, *behind)
 
 
 def content_of(subject: Subject, wishes: Wishes) -> Content:
@@ -86,13 +127,18 @@ def content_of(subject: Subject, wishes: Wishes) -> Content:
     plan = subject.plan
     shown = Shown(plan.job, wishes.units)
     return Content(
-        title=clean(plan.job.title) or "untitled",
+        title=name(plan.job.title) or "untitled",
         date=wishes.date.isoformat(),
         revision=revision(subject.job_text),
         verdict=plan.verdict,
+        provisional=any(one.code.kind is OpenKind.NOT_MEASURED for one in plan.open),
+        still_open=clean(open_brief(plan)),
+        open_points=tuple((kind, clean(text)) for kind, text in open_items(plan)),
         facts=tuple(_facts(plan, shown)),
         cut_list=_cut_list(plan, shown),
         screws=_screws(plan, shown),
+        places=_places(plan, shown),
+        checks=_checks(plan),
         steps=tuple(one._replace(text=clean(one.text)) for one in set_out(plan)),
         findings=_findings(plan),
         cautions=tuple(clean(text) for text in cautions(plan)),
@@ -110,22 +156,25 @@ def _findings(plan: Plan) -> tuple[Finding, ...]:
 
 
 def _facts(plan: Plan, shown: Shown) -> Iterator[tuple[str, str]]:
-    restraint, unit = plan.restraint, plan.job.unit
+    restraint, unit, floor = plan.restraint, plan.job.unit, plan.job.floor
     yield "Restraint", clean(_restraint_words(plan))
     if restraint.target_height is not None:
+        target = restraint.target_height
         low, high = shown.up(plan.reach_band.low), shown.down(plan.reach_band.high)
-        at = beside(shown.near(restraint.target_height))
-        yield "Underside", f"{at} above the datum; may lie from {beside(low)} to {beside(high)}"
+        line = mark_words(floor, target, shown)
+        words = f"{beside(shown.near(target))} above the datum"
+        words += f", {line}" if line else ""
+        yield "Underside", f"{words}; may lie from {beside(low)} to {beside(high)}"
+    yield "Datum", datum_words(floor, shown)
     size = f"{beside(shown.near(unit.height))} high on its rollers, "
     size += f"{beside(shown.near(unit.width))} wide, {beside(shown.near(unit.depth))} deep"
-    yield "Unit", size
-    yield "Floor", floor_words(plan.job)
+    if unit.highest > unit.height:
+        size += f"; highest point {beside(shown.up(unit.highest))}"
+    yield "Appliance", size
+    yield "Floor", clean(floor_words(plan.job))
     if plan.job.wall.finish_to_come:
-        yield "Rear wall", wall_words(plan.job)
+        yield "Rear wall", clean(wall_words(plan.job))
     yield "Strength", clean(_demand_words(plan))
-    still_open = open_brief(plan)
-    if still_open:
-        yield "Not settled", still_open
 
 
 def _restraint_words(plan: Plan) -> str:
@@ -172,27 +221,57 @@ def _cut_list(plan: Plan, shown: Shown) -> Table:
 def _screws(plan: Plan, shown: Shown) -> Table:
     on_wall = plan.stack is not None
     holes = _hole_columns(plan.screws)
-    place = "Up from underside" if on_wall else "Out from rear edge"
     first = "Board" if on_wall else "Packer"
-    columns = (first, "Screw", "Pieces", place, "In framing", *holes.columns)
+    into = "In framing" if plan.job.wall.stud.material is StudMaterial.WOOD else "In wall"
+    washers = [washer_words(row, shown) for row in plan.screws]
+    washer = ("Washer",) if any(washers) else ()
+    columns = (first, "Screw", "Pieces", *washer, into, *holes.columns)
     rows = tuple(
-        (*_screw_cells(row, shown, on_wall=on_wall), *cells)
-        for row, cells in zip(plan.screws, holes.rows, strict=True)
-    )
+        (*_screw_cells(row, shown, on_wall=on_wall), *((given or "none",) if washer else ()),
+         beside(shown.down(row.embedment)), *cells)
+        for row, given, cells in zip(plan.screws, washers, holes.rows, strict=True)
+    )  # fmt: skip
     signs = tuple(sign_of(row.board) for row in plan.screws) if on_wall else ()
     return Table("Screws", columns, rows, signs)
 
 
 def _screw_cells(row: ScrewRow, shown: Shown, *, on_wall: bool) -> tuple[str, ...]:
-    heights = sorted({height for _, height in row.offsets})
     by_wrench = row.kind in (ScrewKind.LAG, ScrewKind.COACH)
     return (
         str(row.board),
         clean(screw_words(row)) + (", by wrench" if by_wrench else ""),
-        f"{row.count}, {row.per_stud} a stud" if on_wall else f"{row.count}",
-        ", ".join(beside(shown.near(height)) for height in heights),
-        beside(shown.down(row.embedment)),
+        f"{row.count}, {row.per_stud} per stud" if on_wall else f"{row.count}",
     )
+
+
+def _places(plan: Plan, shown: Shown) -> Table:
+    """Return every screw with its place from the left and up, board by board."""
+    target, on_wall = plan.restraint.target_height, plan.stack is not None
+    columns: tuple[str, ...] = ("Packer", "No.", "From left", "Out from rear wall")
+    if on_wall:
+        columns = ("Board", "No.", "From left", "Up from underside", "Above datum")
+    rows: list[tuple[str, ...]] = []
+    signs = []
+    for row in plan.screws:
+        for number, (x, up) in enumerate(row.positions, start=1):
+            height = (target + up,) if on_wall and target is not None else ()
+            places = (beside(shown.near(place)) for place in (x, up, *height))
+            rows.append((str(row.board), str(number), *places))
+            signs.append(sign_of(row.board))
+    return Table("Every screw", columns, tuple(rows), tuple(signs) if on_wall else ())
+
+
+def _checks(plan: Plan) -> Table:
+    rows = tuple(
+        (
+            clean(one.name),
+            clean(one.required),
+            clean(one.found),
+            "FAILS" if one.verdict is Verdict.FAILS else str(one.verdict.value),
+        )
+        for one in plan.checks
+    )
+    return Table("Other site checks", ("Item", "Required", "Measured", "Verdict"), rows)
 
 
 def _hole_columns(rows: Sequence[ScrewRow]) -> Table:
@@ -215,6 +294,17 @@ def _hole_columns(rows: Sequence[ScrewRow]) -> Table:
     return Table("", tuple(columns), by_row)
 
 
+def washer_words(row: ScrewRow, shown: Shown) -> str:
+    """Return the washer under a screw's head as it is bought; empty where it takes none."""
+    washer = row.washer
+    if washer is None:
+        return ""
+    thick = f"{beside(shown.near(washer.thickness))} thick"
+    if washer.diameter is None:
+        return thick
+    return f"{beside(shown.near(washer.diameter))} across, {thick}"
+
+
 def _holes(row: ScrewRow) -> dict[str, tuple[tuple[str, str], ...]]:
     """Return by purpose the members that take the same bit, and that bit."""
     members: dict[tuple[str, float], list[str]] = {}
@@ -222,7 +312,7 @@ def _holes(row: ScrewRow) -> dict[str, tuple[tuple[str, str], ...]]:
         members.setdefault((hole.purpose, hole.bit), []).append(hole.member)
     found: dict[str, tuple[tuple[str, str], ...]] = {}
     for (purpose, bit), inside in members.items():
-        metric = " mm" in row.size
+        metric = row.metric
         words = bit_words(bit, metric=metric)
         if purpose == "counterbore":
             words += f", {deep_words(row.counterbore, metric=metric)} deep"

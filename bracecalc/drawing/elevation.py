@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from bracecalc.drawing.lettering import Face
+from bracecalc.drawing.lettering import CAPITAL, LEAST, Face, clean, wrap
 from bracecalc.drawing.model import (
     Anchor,
+    Bracket,
+    Break,
+    Circle,
     Dimension,
     Frame,
     Hatch,
@@ -30,6 +33,7 @@ from bracecalc.drawing.placing import (
     Fitted,
     Label,
     Row,
+    clear_of_each_other,
     column,
     label_height,
     label_width,
@@ -40,18 +44,23 @@ from bracecalc.drawing.placing import (
 from bracecalc.drawing.scene import Scene, scene_of
 from bracecalc.drawing.showing import Room, Shown, beside
 from bracecalc.records.plan import Plan, RestraintKind
+from bracecalc.records.surroundings import Service
 
 _UNDER = 5.0  # in: of the unit that is shown under the lowest height
 _OVER = 2.5  # in: of the wall that is shown over the boards
 _NEAR = 16.0  # in: what is farther off than this is told in words
-_LEADER = 13.0  # points between the drawing and the words beside it
-SIGNS = tuple(MarkKind)
+_LEADER = 15.0  # points between the drawing and the words beside it
+_NEAR_SERVICE = 4.0  # in: as far from the boards a bit may stray, and a pipe isn't straight
+_SERVICE_WIDTH = 62.0  # points
+_RING = 6.0  # points: radius of a ring with a count in it
+SIGN = 2.6  # points: radius of a screw's sign
+SIGNS = tuple(kind for kind in MarkKind if kind is not MarkKind.ALERT)
 
 
 @dataclass(frozen=True, slots=True)
 class _Labels:
     heights: list[Label]
-    rows: list[Label]
+    services: list[Label]
     studs: list[Label]
     unknown: str  # said over the drawing where no stud spot is known
 
@@ -76,28 +85,56 @@ def elevation(plan: Plan, shown: Shown, room: Room) -> Fitted:
     window = _window(plan, scene)
     labels = _Labels(
         that_fit(_height_labels(plan, scene, window, shown), room.height, room.letters),
-        that_fit(_row_labels(plan, scene, shown), room.height, room.letters),
+        that_fit(_service_labels(plan, scene, window, shown), room.height, room.letters),
         _stud_labels(plan, shown),
         "" if plan.studs is None or plan.studs.spots else "stud spots not measured",
     )
     layout = _Layout(labels, room, with_pieces=scene.across is not None)
     frame, window = layout.frame(scene, window)
-    shapes = (*_shapes(plan, scene, window), *_widths(scene, window, shown, room.letters))
+    screws = _screw_shapes(plan, scene, frame)
+    shapes = (*_shapes(plan, scene, window), *screws.shapes)
+    dims = tuple(_widths(scene, window, shown, room.letters))
     label = "Front elevation of the upper part of the niche"
-    view = View("elevation", label, frame, shapes, layout.notes(frame, scene, window))
+    notes = (*layout.notes(frame, scene, window), *screws.notes)
+    view = View("elevation", label, frame, (*shapes, *dims), notes, _told(plan, scene, shown))
     return Fitted(view, frame.page((0.0, window.low))[1] + layout.below)
+
+
+def _told(plan: Plan, scene: Scene, shown: Shown) -> str:
+    """Return the elevation in words."""
+    words = [
+        f"Front elevation of the upper part of the niche, {beside(shown.near(scene.width))} wide."
+    ]
+    target = plan.restraint.target_height
+    if target is not None:
+        words.append(f"Underside {beside(shown.near(target))} above the datum.")
+    if plan.studs is not None and plan.studs.used:
+        spots = ", ".join(beside(shown.near(spot)) for spot in plan.studs.used)
+        words.append(f"Screws at {spots} from the left.")
+    return " ".join(words)
 
 
 def _window(plan: Plan, scene: Scene) -> Window:
     band = plan.reach_band
     lows = [scene.low, scene.unit_top]
-    highs = [scene.high, scene.unit_top]
+    highs = [scene.high, scene.unit_top, scene.highest]
     near = [z for z in (band.low, band.high) if abs(z - scene.unit_top) < _NEAR]
     low, high = min(lows + near), max(highs + near)
     soffit = scene.soffit is not None and scene.soffit < high + _NEAR
     if soffit and scene.soffit is not None:
         low, high = min(low, scene.soffit), max(high, scene.soffit)
+    for service in services_near(plan, scene):
+        low, high = min(low, service.z), max(high, service.z)
     return Window(low - _UNDER, high + _OVER, soffit)
+
+
+def services_near(plan: Plan, scene: Scene) -> tuple[Service, ...]:
+    """Return the services behind the boards or a stud strip's height from them."""
+    return tuple(
+        service
+        for service in plan.job.surroundings.services
+        if scene.low - _NEAR_SERVICE <= service.z <= scene.high + _NEAR_SERVICE
+    )
 
 
 def _shapes(plan: Plan, scene: Scene, window: Window) -> Iterator[Item]:
@@ -117,13 +154,52 @@ def _shapes(plan: Plan, scene: Scene, window: Window) -> Iterator[Item]:
     if window.soffit_shown and scene.soffit is not None:
         yield Line((0.0, scene.soffit), (width, scene.soffit), Pen.CUT, "soffit")
         yield Hatch((0.0, scene.soffit), (width, high), Pattern.DIAGONAL, 4.0)
+    if scene.highest > scene.unit_top + 1e-9 and right > left:
+        yield Line((left, scene.highest), (right, scene.highest), Pen.HIDDEN, "highest point")
     target = plan.restraint.target_height
     if target is not None:
         yield Line((0.0, target), (width, target), Pen.TARGET, "target")
-    for row in plan.screws:
-        for index, (x, height) in enumerate(row.positions if plan.stack is not None else ()):
-            at = (x, scene.low + height)
-            yield Mark(at, sign_of(row.board), name=f"screw {row.board}.{index + 1}")
+    yield Break((0.0, low), (width, low), name="cut off below")
+    for number, service in enumerate(services_near(plan, scene), start=1):
+        if low < service.z < high:
+            yield Mark((service.x, service.z), MarkKind.ALERT, 4.0, f"service {number}")
+
+
+@dataclass(frozen=True, slots=True)
+class _Screws:
+    shapes: tuple[Item, ...] = ()
+    notes: tuple[PaperItem, ...] = ()
+
+
+def _screw_shapes(plan: Plan, scene: Scene, frame: Frame) -> _Screws:
+    """Return a sign for each screw; where signs would touch, a count in a ring for each stud."""
+    if plan.stack is None:
+        return _Screws()
+    marks = [
+        Mark((x, scene.low + height), sign_of(row.board), SIGN, f"screw {row.board}.{index}")
+        for row in plan.screws
+        for index, (x, height) in enumerate(row.positions, start=1)
+    ]
+    if clear_of_each_other([frame.page(mark.at) for mark in marks], 2.0 * SIGN + 0.6):
+        return _Screws(tuple(marks))
+    middle = (scene.low + scene.high) / 2.0
+    counts: dict[float, int] = {}
+    for mark in marks:
+        counts[mark.at[0]] = counts.get(mark.at[0], 0) + 1
+    rings: list[tuple[float, int]] = []  # place on the page, and how many screws
+    for x, count in sorted(counts.items()):
+        place = frame.page((x, middle))[0]
+        if rings and place - rings[-1][0] < 2.0 * _RING + 1.0:
+            rings[-1] = (rings[-1][0], rings[-1][1] + count)
+        else:
+            rings.append((place, count))
+    y = frame.page((0.0, middle))[1]
+    notes: list[PaperItem] = []
+    for number, (x, count) in enumerate(rings, start=1):
+        notes.append(Circle((x, y), _RING, Pen.EDGE, Tone.PAPER, f"screws at stud {number}"))
+        at = (x, y + LEAST * CAPITAL / 2.0)
+        notes.append(Text(at, str(count), LEAST, Anchor.MIDDLE, Face.BOLD))
+    return _Screws(notes=tuple(notes))
 
 
 def _band(plan: Plan, scene: Scene, window: Window) -> Iterator[Item]:
@@ -133,6 +209,9 @@ def _band(plan: Plan, scene: Scene, window: Window) -> Iterator[Item]:
     if band.high > band.low and high > low:
         yield Rect((0.0, low), (scene.width, high), Pen.NONE, Tone.BAND, "reach band")
         yield Hatch((0.0, low), (scene.width, high), Pattern.DIAGONAL, 3.2)
+        # a bracket at each side wall: seen where the strip itself is no thicker than a line
+        for x, out in ((0.0, -1.0), (scene.width, 1.0)):
+            yield Bracket((x, low), (x, high), out, f"reach at {'left' if out < 0 else 'right'}")
     if band.high >= band.low:
         return
     for z, name in ((band.low, "least height"), (band.high, "most that the legs reach")):
@@ -197,29 +276,32 @@ def _height_labels(plan: Plan, scene: Scene, window: Window, shown: Shown) -> li
         found += [(band.high, "legs reach to", high), (band.low, "at least", low)]
     if scene.soffit is not None:
         found.append((scene.soffit, "soffit", shown.near(scene.soffit)))
+    if scene.highest > scene.unit_top + 1e-9:
+        found.append((scene.highest, "highest point", shown.up(scene.highest)))
     if kind is RestraintKind.STACK:
         found.append((scene.high, "top of boards", shown.near(scene.high)))
     return [
-        Label(z, (name, *lines), Face.BOLD if name.isupper() else Face.REGULAR, name=f"at {name}")
+        Label(z, (name, *lines), name=f"at {name}", bold=1)
         for z, name, lines in found
         if window.low <= z <= window.high
     ]
 
 
-def _row_labels(plan: Plan, scene: Scene, shown: Shown) -> list[Label]:
-    """Return labels of the screws: their board, and their height over the underside."""
-    if plan.stack is None:
-        return []
+def _service_labels(plan: Plan, scene: Scene, window: Window, shown: Shown) -> list[Label]:
+    """Return labels of the services near the boards: what is behind the wall there."""
     return [
         Label(
-            scene.low + height,
-            (f"{row.board}: {first}", *others),
-            name=f"row {row.board} at {height:.4f}",
-            sign=sign_of(row.board),
+            service.z,
+            (
+                *wrap(clean(service.name), _SERVICE_WIDTH, LEAST, Face.BOLD),
+                f"{shown.near(service.x)[0]} from left",
+                f"{shown.near(service.z)[0]} up",
+            ),
+            name=f"service at {service.z:.4f}",
+            bold=1,
         )
-        for row in plan.screws
-        for height in sorted({height for _, height in row.offsets})
-        for first, *others in [shown.near(height)]
+        for service in services_near(plan, scene)
+        if window.low < service.z < window.high
     ]
 
 
@@ -246,7 +328,7 @@ class _Layout:
         self._labels, self._room = labels, room
         size = room.letters
         self._left = _widest(labels.heights, size) + _LEADER
-        self._right = _widest(labels.rows, size) + (_LEADER if labels.rows else 6.0)
+        self._right = _widest(labels.services, size) + (_LEADER if labels.services else 9.0)
         self.below = (2 if with_pieces else 1) * (size + 6.0) + 3.0
 
     def frame(self, scene: Scene, window: Window) -> tuple[Frame, Window]:
@@ -254,7 +336,7 @@ class _Layout:
         room, labels = self._room, self._labels
         extent = window.high - window.low
         across = room.width - self._left - self._right
-        most = max(_total(one, room.letters) for one in (labels.heights, labels.rows))
+        most = max(_total(one, room.letters) for one in (labels.heights, labels.services))
         scale = standard_scale(across, scene.width)
         while True:  # a smaller scale may need higher words over it, never lower ones
             above = self._over(scene.width * scale)
@@ -281,7 +363,7 @@ class _Layout:
         right, low = frame.page((scene.width, window.low))
         columns = (
             (labels.heights, Column(left, left - _LEADER + 2.0, top, low)),
-            (labels.rows, Column(right, right + _LEADER - 2.0, top, low)),
+            (labels.services, Column(right, right + _LEADER - 2.0, top, low)),
         )
         notes: list[PaperItem] = []
         for words, where in columns:

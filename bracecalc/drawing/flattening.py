@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 
 from bracecalc.drawing.lettering import DESCENT
 from bracecalc.drawing.model import (
     Anchor,
+    Bracket,
+    Break,
     Circle,
     Dimension,
     Frame,
@@ -22,6 +25,7 @@ from bracecalc.drawing.model import (
     Point,
     Polyline,
     Rect,
+    Role,
     Text,
     Tone,
     Turn,
@@ -31,12 +35,31 @@ from bracecalc.drawing.model import (
 TICK = 2.2  # half the length of a dimension's slash, along each axis, in points
 _WITNESS_GAP = 1.5  # between the thing and its witness line
 _OVERRUN = 2.5  # of witness and dimension lines past each other
+_ZIGZAG = 4.0  # half the width of a zigzag in a break line
+_LEAST_BRACKET = 4.0  # points: a bracket is seen at any scale
 
 
 def flatten(view: View) -> Group:
     """Turn a view into marks on the page: shapes first, notes over them."""
     shapes = tuple(mark for shape in view.shapes for mark in flatten_shape(shape, view.frame))
-    return Group(view.name, view.label, shapes + view.notes, view.frame)
+    items = shapes + view.notes
+    return Group(view.name, view.label, items, view.frame, told_by(view.told or view.label, items))
+
+
+def told_by(head: str, items: Iterable[PaperItem]) -> str:
+    """Return a picture in words: its head, then everything that is written in it.
+
+    >>> told_by("A niche.", (Text((0.0, 0.0), "cut", 8.0), Text((0.0, 9.0), "33 in", 8.0)))
+    'A niche. Written in it: cut; 33 in.'
+    """
+    parts: list[str] = []
+    for item in items:
+        if isinstance(item, Text):
+            if item.role is Role.MORE and parts:
+                parts[-1] += f" {item.words}"
+            else:
+                parts.append(item.words)
+    return f"{head} Written in it: {'; '.join(parts)}." if parts else head
 
 
 def flatten_shape(shape: Item, frame: Frame) -> tuple[PaperItem, ...]:
@@ -55,9 +78,45 @@ def flatten_shape(shape: Item, frame: Frame) -> tuple[PaperItem, ...]:
         return _hatch_lines(shape, frame)
     if isinstance(shape, Dimension):
         return dimension_marks(shape, frame)
+    if isinstance(shape, Break):
+        return _break_line(page(shape.start), page(shape.end), shape.name)
+    if isinstance(shape, Bracket):
+        return _bracket(page(shape.low), page(shape.high), shape)
     if isinstance(shape, Mark):
         return sign(page(shape.at), shape.kind, shape.radius, shape.name)
     raise ValueError(f"words are notes on the page, not shapes: {shape!r}")
+
+
+def _break_line(start: Point, end: Point, name: str) -> tuple[PaperItem, ...]:
+    """Return a line with two zigzags, a third of its length from either end."""
+    (x0, y0), (x1, y1) = start, end
+    long = math.hypot(x1 - x0, y1 - y0)
+    if long < 1e-9:
+        return ()
+    along, across = ((x1 - x0) / long, (y1 - y0) / long), ((y0 - y1) / long, (x1 - x0) / long)
+
+    def point(far: float, off: float) -> Point:
+        return (
+            x0 + along[0] * far + across[0] * off,
+            y0 + along[1] * far + across[1] * off,
+        )
+
+    half = min(_ZIGZAG, long / 8.0)
+    points = [point(-_OVERRUN, 0.0)]
+    for middle in (long / 3.0, 2.0 * long / 3.0):
+        points += [point(middle - half, 0.0), point(middle - half / 2.0, half)]
+        points += [point(middle + half / 2.0, -half), point(middle + half, 0.0)]
+    points.append(point(long + _OVERRUN, 0.0))
+    return (Polyline(tuple(points), Pen.DIMENSION, name=name),)
+
+
+def _bracket(low: Point, high: Point, shape: Bracket) -> tuple[PaperItem, ...]:
+    middle = (low[1] + high[1]) / 2.0
+    half = max((low[1] - high[1]) / 2.0, _LEAST_BRACKET / 2.0)
+    near, far = low[0] + shape.out * 1.5, low[0] + shape.out * 4.5
+    top, bottom = middle - half, middle + half
+    points = ((near, top), (far, top), (far, bottom), (near, bottom))
+    return (Polyline(points, Pen.TARGET, Tone.NONE, shape.name),)
 
 
 def sign(at: Point, kind: MarkKind, radius: float, name: str = "") -> tuple[PaperItem, ...]:
@@ -72,6 +131,12 @@ def sign(at: Point, kind: MarkKind, radius: float, name: str = "") -> tuple[Pape
     if kind is MarkKind.DIAMOND:
         points = ((x, y - radius), (x + radius, y), (x, y + radius), (x - radius, y))
         return (Polyline(points, pen, Tone.PAPER, name, closed=True),)
+    if kind is MarkKind.ALERT:
+        foot = y + radius * 0.8
+        corners = ((x, y - radius), (x + radius, foot), (x - radius, foot))
+        dot = Circle((x, y + radius * 0.45), 0.6, pen, Tone.INK)
+        stroke = Line((x, y - radius * 0.45), (x, y + radius * 0.15), pen)
+        return (Polyline(corners, pen, Tone.PAPER, name, closed=True), stroke, dot)
     ring = Circle(at, radius, pen, Tone.PAPER, name)
     if kind is MarkKind.RING:
         return (ring,)

@@ -1,336 +1,360 @@
-"""One niche on one page: title, drawings, legs and tables, text, blanks and code."""
+"""One niche on its pages: what is built on the first, tables and pictures on the next ones."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from bracecalc import __version__
+from bracecalc.drawing.bars import load_bars, tolerance_bars
 from bracecalc.drawing.blocks import (
-    FlowColumn,
-    Flowed,
+    BETWEEN,
+    Block,
+    Grid,
     Para,
     Place,
-    flow,
-    table_block,
+    Words,
+    as_words,
+    fits,
+    picture,
 )
 from bracecalc.drawing.code import NoSymbol
-from bracecalc.drawing.content import Content, Subject, Wishes, content_of
+from bracecalc.drawing.content import BEHIND, Content, Subject, Table, Wishes, content_of
+from bracecalc.drawing.detail import detail, has_detail
 from bracecalc.drawing.elevation import elevation
 from bracecalc.drawing.flattening import flatten
-from bracecalc.drawing.legs import Order, legs_group, legs_height
-from bracecalc.drawing.lettering import Face, measure, shorten, wrap
+from bracecalc.drawing.lettering import LEAST, Face, wrap
 from bracecalc.drawing.model import (
     Anchor,
     Cells,
     Drawing,
     Frame,
     Group,
-    Line,
     PaperItem,
     Pen,
     Rect,
+    Role,
     Text,
     Tone,
 )
+from bracecalc.drawing.niche import whole_niche
+from bracecalc.drawing.pages import GUTTER, Column, Flow, balanced, flow, packed, start
 from bracecalc.drawing.placing import LEADING, Fitted
+from bracecalc.drawing.profile import Figure, profile
 from bracecalc.drawing.section import section
 from bracecalc.drawing.showing import Paper, Room, Shown
+from bracecalc.drawing.title import (
+    MARGIN,
+    block_height,
+    continued,
+    document_title,
+    head,
+    title_block,
+)
 from bracecalc.records.conversions import MM_PER_INCH
 from bracecalc.records.job import Units
-from bracecalc.records.plan import Severity, Verdict
+from bracecalc.records.plan import Plan, Severity
 
-MARGIN = 30.0
-_LETTERS = 6.5
-_ELEVATION = 0.61  # of the width
-_LEGS, _LEGS_IN_ROW = 0.32, 0.62  # of the width
-_CODE = 112.0  # side of the code with its white margin
+_SIZES = (9.4, 8.8, 8.2, 7.6, LEAST)  # of the letters of flowing text, the first that fits
+_VIEWS_LEAST, _VIEWS_MOST = 200.0, 360.0  # points: height of the drawings on the first page
+_CAPTION = 22.0
+_CODE = 118.0  # side of the code with its white margin
 _QUIET = 4  # cells of white margin around a code, by its standard
-_LARGEST_TEXT, _SMALLEST_TEXT, _TEXT_STEP = 8.8, 5.4, 0.2
+_BLANK = 14.2  # points: height of a row to write in
+_NICHES = (235.0, 190.0, 150.0)  # points: heights offered to the whole niche
+_SHARES = (0.44, 0.30, 0.26)  # of the width: elevation, section, detail
+_SHARES_OF_TWO = (0.58, 0.42)
 
 
-@dataclass(frozen=True, slots=True)
-class _Shape:
-    """Height of the two views, letters of drawings and tables, and how the legs are drawn."""
-
-    drawings: float
-    letters: float
-    legs: Order
-
-
-# the first that leaves room for all words is taken
-_SHAPES = (
-    _Shape(205.0, 6.5, Order.SQUARE),
-    _Shape(175.0, 6.5, Order.SQUARE),
-    _Shape(165.0, 6.2, Order.ROW),
-    _Shape(135.0, 5.6, Order.ROW),
-)
-VERDICTS = {
-    Verdict.HOLDS: "HOLDS",
-    Verdict.CLOSE: "HOLDS IF MEASURED CLOSELY",
-    Verdict.FAILS: "FAILS: DO NOT BUILD AS IT IS",
-}
-
-
-def sheet_page(subject: Subject, wishes: Wishes, paper: Paper) -> Drawing:
-    """Return the whole page of one niche."""
+def sheet_pages(subject: Subject, wishes: Wishes, paper: Paper) -> tuple[Drawing, ...]:
+    """Return the pages of one niche, two at least."""
     content = content_of(subject, wishes)
+    sheet = _Sheet(subject, content, Shown(subject.plan.job, wishes.units), paper)
+    pages = [sheet.first(), *sheet.others()]
+    title = document_title(content)
     width, height = paper.size
-    shown = Shown(subject.plan.job, wishes.units)
-    inner = width - 2.0 * MARGIN
-    head = _header(content, inner)
-    foot_top = height - MARGIN - _foot_height(content)
-    foot = _foot(content, Room(MARGIN, foot_top, inner, height - MARGIN - foot_top))
-    for shape in _SHAPES:
-        views_room = Room(MARGIN, head.bottom + 6.0, inner, shape.drawings, shape.letters)
-        views = _views(subject, shown, views_room)
-        middle = Room(MARGIN, views.bottom + 6.0, inner, 0.0, shape.letters)
-        tables = _middle(subject, content, shown, middle, shape.legs)
-        top = tables.bottom + 4.0
-        words = _words(content, Room(MARGIN, top, inner, foot_top - top - 6.0))
-        if words.complete:
-            break
-    groups = (head.group, *views.groups, *tables.groups, words.group, foot)
-    return Drawing(f"{content.title}, revision {content.revision}", width, height, groups)
+    inner, bottom = width - 2.0 * MARGIN, height - MARGIN
+    drawings = []
+    for number, groups in enumerate(pages, start=1):
+        block = title_block(content, inner, bottom, f"{number} of {len(pages)}")
+        name = title if number == 1 else f"{title}, sheet {number}"
+        drawings.append(Drawing(name, width, height, (*groups, block)))
+    return tuple(drawings)
 
 
-@dataclass(frozen=True, slots=True)
-class _Words:
-    group: Group
-    complete: bool
+@dataclass(slots=True)
+class _Sheet:
+    """Lays out one sheet; keeps what the first page had no room for."""
+
+    subject: Subject
+    content: Content
+    shown: Shown
+    paper: Paper
+    left_over: Sequence[tuple[Block, int]] = ()
+    noted: bool = False  # warnings and notes stand on the first page already
+
+    @property
+    def _inner(self) -> float:
+        return self.paper.size[0] - 2.0 * MARGIN
+
+    @property
+    def _bottom(self) -> float:
+        below = block_height(self.content, self._inner) + 6.0
+        return self.paper.size[1] - MARGIN - below
+
+    def _columns(self, top: float, bottom: float) -> tuple[Column, Column]:
+        wide = (self._inner - GUTTER) / 2.0
+        return (
+            Column(MARGIN, top, wide, bottom),
+            Column(MARGIN + wide + GUTTER, top, wide, bottom),
+        )
+
+    def first(self) -> list[Group]:
+        """Return the first page: verdict, hazards, drawings, steps.
+
+        The drawings get what the words leave them, and the words then the largest letters that
+        what is left has room for.
+        """
+        top = head(self.content, self._inner)
+        under = top.bottom + 2.0
+        room = self._bottom - under - _CAPTION - 8.0
+        tall = _VIEWS_LEAST
+        for size in _SIZES:
+            laid = balanced(start(self._words(size, more=True)), self._columns(0.0, room))
+            if not laid.left_over and room - laid.bottom >= _VIEWS_LEAST:
+                tall = min(room - laid.bottom, _VIEWS_MOST)
+                break
+        place = Room(MARGIN, under, self._inner, tall, LEAST)
+        drawn, bottom = views(self.subject, self.shown, place)
+        laid = self._laid(self._columns(bottom + 4.0, self._bottom))
+        self.left_over = laid.left_over
+        return [*top.groups, *drawn, *laid.groups()]
+
+    def _laid(self, columns: tuple[Column, Column]) -> Flow:
+        """Return the words in columns, the notes among them where all fit in letters not small."""
+        for more in (True, False):
+            self.noted = more
+            for size in _SIZES[:-1] if more else _SIZES:
+                laid = balanced(start(self._words(size, more=more)), columns)
+                if not laid.left_over:
+                    return laid
+        return flow(start(self._words(_SIZES[-2], more=False)), columns)
+
+    def _words(self, size: float, *, more: bool) -> list[Block]:
+        """Return what is read before and while building; hazards before the first step."""
+        content = self.content
+        blocks: list[Block] = []
+        fails = content.of(Severity.FAILS)
+        if fails:
+            paras = []
+            for one in fails:
+                paras.append(Para(one.text, "X", Face.BOLD))
+                if one.remedy:
+                    paras.append(Para(one.remedy, ">"))
+            blocks.append(Words("Fails: put this right first", tuple(paras), size, Tone.FAIL))
+        points = tuple(Para(text, f"{kind}:") for kind, text in content.open_points)
+        if points:
+            blocks.append(Words("Not settled yet", points, size))
+        hazards = tuple(Para(text, "!") for text in content.hazards)
+        blocks.append(Words("Hazards: read before you start", hazards, size))
+        if content.steps:
+            steps = tuple(
+                Para(step.text, f"{number} {step.step}", tick=True)
+                for number, step in enumerate(content.steps, start=1)
+            )
+            blocks.append(Words("Set-out in working order", steps, size))
+        if more:
+            blocks += self._notes(size)
+        return blocks
+
+    def _notes(self, size: float) -> list[Block]:
+        """Return warnings and notes, but for those that stand among the hazards."""
+        found: list[Block] = []
+        for severity, title in ((Severity.WARNS, "Warnings"), (Severity.NOTES, "Notes")):
+            told = [one for one in self.content.of(severity) if one.code not in BEHIND]
+            paras = tuple(Para(f"{one.text} {one.remedy}".strip(), "\u2022") for one in told)
+            if paras:
+                found.append(Words(title, paras, size))
+        return found
+
+    def others(self) -> Iterator[list[Group]]:
+        """Yield the other pages: tables and pictures, then what is filled in on site."""
+        top = continued(self.content, self._inner)
+        page, y = [*top.groups], top.bottom
+        rest = self.left_over
+        while rest:  # steps go on before any table
+            laid = balanced(rest, self._columns(y, self._bottom))
+            page += laid.groups()
+            y, rest = laid.bottom + BETWEEN, laid.left_over
+            if rest:
+                yield page
+                page, y = [*top.groups], top.bottom
+        full = Column(MARGIN, top.bottom, self._inner, self._bottom)
+        wide = flow(start(self._wide_tables()), (replace(full, top=y),))
+        page += wide.groups()
+        while wide.left_over:
+            yield page
+            wide = flow(wide.left_over, (full,))
+            page = [*top.groups, *wide.groups()]
+        y, foot = wide.bottom + BETWEEN, self._foot_height()
+        columns = self._columns(y, self._bottom - foot - BETWEEN)
+        for tall in _NICHES:  # a smaller niche rather than one page more
+            blocks = self._tables(tall)
+            fitting = packed(blocks, columns)
+            if fitting is not None:
+                yield [*page, *fitting.groups(), *self._foot(self._bottom - foot)]
+                return
+        laid = balanced(start(blocks), columns)
+        waiting = start(blocks)
+        while laid.left_over:
+            laid = balanced(waiting, self._columns(y, self._bottom))
+            yield [*page, *laid.groups()]
+            page, y, waiting = [*top.groups], top.bottom, laid.left_over
+            laid = balanced(waiting, self._columns(y, self._bottom - foot - BETWEEN))
+        at = self._bottom - foot if laid.laid else top.bottom
+        yield [*page, *laid.groups(), *self._foot(at)]
+
+    def _wide_tables(self) -> list[Block]:
+        """Return what takes the page's whole width: screws with their bits, legs and floor."""
+        found: list[Block] = []
+        if self.content.screws.rows:
+            found.append(self._grid(self.content.screws, self._inner))
+        plan = self.subject.plan
+        legs = picture("Floor and levelling legs at contact", profile, plan, self.shown,
+                       letters=LEAST)  # fmt: skip
+        if legs is not None:
+            found.append(legs)
+        return found
+
+    def _tables(self, tall: float) -> list[Block]:
+        """Return what fits a column: tables, bars, the niche as a whole."""
+        content, plan, shown = self.content, self.subject.plan, self.shown
+        wide = (self._inner - GUTTER) / 2.0
+        pictures = (
+            picture("The niche as a whole", whole_niche, plan, shown, letters=LEAST, tall=tall),
+            picture("Load asked (filled), load held (outline)", _loads, plan, letters=LEAST),
+            picture(
+                "How far each reading may be off",
+                _tolerances, self.subject, shown, letters=LEAST,
+            ),
+        )  # fmt: skip
+        found: list[Block] = [] if self.noted else self._notes(_SIZES[-2])
+        found.append(self._grid(content.cut_list, wide))
+        found += [one for one in pictures if one is not None]
+        found += [
+            self._grid(table, wide) for table in (content.places, content.checks) if table.rows
+        ]
+        return found
+
+    def _grid(self, table: Table, width: float) -> Block:
+        return Grid(table, LEAST) if fits(table, width, LEAST) else as_words(table, LEAST)
+
+    def _blank_grid(self) -> Grid:
+        return Grid(self.content.blanks, LEAST, _BLANK)
+
+    def _blank_width(self) -> float:
+        return self._inner - _CODE - 12.0
+
+    def _foot_height(self) -> float:
+        grid, width = self._blank_grid(), self._blank_width()
+        return max(_CODE + 12.0, grid.heading(width) + sum(grid.heights(width)) + 2.0)
+
+    def _foot(self, top: float) -> list[Group]:
+        """Return the blanks that are filled in on site, and the code beside them."""
+        grid, width = self._blank_grid(), self._blank_width()
+        rows = range(len(self.content.blanks.rows))
+        groups = list(grid.draw(rows, Place(MARGIN, top, width, LEAST)))
+        left = MARGIN + self._inner - _CODE
+        groups.append(code_group(self.content, left, top))
+        return groups
 
 
-@dataclass(frozen=True, slots=True)
-class _Head:
-    group: Group
-    bottom: float
+def code_group(content: Content, left: float, top: float) -> Group:
+    """Return the code that holds the job, or why there is none."""
+    code = content.code
+    if isinstance(code, NoSymbol):
+        words = f"No code to scan: {code.why}. The revision names the job."
+        lines = wrap(words, _CODE, LEAST)
+        step = LEAST * LEADING
+        items = tuple(
+            Text((left, top + LEAST + number * step), line, LEAST,
+                 role=Role.MORE if number else Role.PLAIN)
+            for number, line in enumerate(lines)
+        )  # fmt: skip
+        return Group("code", "No code", items)
+    cell = _CODE / (len(code.rows) + 2 * _QUIET)
+    corner = (left + _QUIET * cell, top + _QUIET * cell)
+    caption = f"This job, {content.revision}"
+    at = (left + _CODE / 2.0, top + _CODE + 4.0)
+    marks = (Cells(corner, cell, code.rows, name="code"), Text(at, caption, LEAST, Anchor.MIDDLE))
+    told = f"Code to scan that holds the whole job. {caption}"
+    return Group("code", "Code that holds this job", marks, None, told)
 
 
-@dataclass(frozen=True, slots=True)
-class _Groups:
-    groups: tuple[Group, ...]
-    bottom: float
+def _loads(plan: Plan, room: Room) -> Figure | None:
+    return load_bars(plan, room)
 
 
-def _header(content: Content, inner: float) -> _Head:
-    badge_words = VERDICTS[content.verdict]
-    badge = measure(badge_words, 10.0, Face.BOLD) + 16.0
-    right = MARGIN + inner
-    box = (right - badge, MARGIN), (right, MARGIN + 19.0)
-    fails = content.verdict is Verdict.FAILS
-    tones = (Tone.FAIL, Tone.PAPER) if fails else (Tone.PAPER, Tone.INK)
-    title = shorten(content.title, inner - badge - 10.0, 14.0, Face.BOLD)
-    items: list[PaperItem] = [
-        Text((MARGIN, MARGIN + 14.0), title, 14.0, face=Face.BOLD, name="title"),
-        Rect(*box, Pen.CUT, tones[0]),
-        Text(
-            (right - badge / 2.0, MARGIN + 13.2), badge_words, 10.0, Anchor.MIDDLE, Face.BOLD,
-            tone=tones[1], name="verdict",
-        ),
-        Line((MARGIN, MARGIN + 22.5), (right, MARGIN + 22.5), Pen.CUT),
-    ]  # fmt: skip
-    y = MARGIN + 32.5
-    stamp = (
-        f"Bracing of a built-in unit.  Date {content.date}.  Revision of the job "
-        f"{content.revision}.  bracecalc {__version__}.  Heights are above the datum."
-    )
-    items.append(Text((MARGIN, y), shorten(stamp, inner, 7.0), 7.0, name="stamp"))
-    y += 3.0
-    for name, words in content.facts:
-        y += 7.0 * LEADING
-        items.append(Text((MARGIN, y), name, 7.0, face=Face.BOLD))
-        lines = wrap(words, inner - 50.0, 7.0)
-        for number, line in enumerate(lines[:3]):
-            y += 7.0 * LEADING if number else 0.0
-            items.append(Text((MARGIN + 50.0, y), line, 7.0))
-    return _Head(Group("header", "Title and main facts", tuple(items)), y + 3.0)
+def _tolerances(subject: Subject, shown: Shown, room: Room) -> Figure | None:
+    return tolerance_bars(subject.drifts, shown, room)
 
 
-def _views(subject: Subject, shown: Shown, room: Room) -> _Groups:
-    left = room.width * _ELEVATION
-    tall = room.height - 12.0
-    front = elevation(
-        subject.plan, shown, Room(room.left, room.top, left - 8.0, tall, room.letters)
-    )
-    side_room = Room(room.left + left, room.top, room.width - left, tall, room.letters)
-    side = section(subject.plan, shown, side_room)
-    bottom = max(front.bottom, side.bottom)
-    captions = (
-        *_caption(front, room.left, left - 8.0, bottom, shown),
-        *_caption(side, side_room.left, side_room.width, bottom, shown),
-    )
-    groups = (
-        flatten(front.view),
-        flatten(side.view),
-        Group("scales", "Scales of the drawings", captions),
-    )
-    return _Groups(groups, bottom + 14.0)
+def views(subject: Subject, shown: Shown, room: Room) -> tuple[list[Group], float]:
+    """Return elevation, section and, where there are screws, the detail, with their captions."""
+    plan = subject.plan
+    three = has_detail(plan)
+    shares = _SHARES if three else _SHARES_OF_TWO
+    tall = room.height - _CAPTION
+    left = room.left
+    makers = (elevation, section, detail) if three else (elevation, section)
+    fitted: list[tuple[Fitted, float, float]] = []
+    for make, share in zip(makers, shares, strict=True):
+        wide = room.width * share
+        place = Room(left, room.top, wide - 8.0, tall, room.letters)
+        fitted.append((make(plan, shown, place), left, wide - 8.0))
+        left += wide
+    bottom = max(one.bottom for one, _, _ in fitted)
+    groups = [flatten(one.view) for one, _, _ in fitted]
+    captions: list[PaperItem] = []
+    below = bottom
+    for one, start_at, wide in fitted:
+        marks, end = caption(one, start_at, wide, bottom, shown)
+        captions.extend(marks)
+        below = max(below, end)
+    groups.append(Group("scales", "Names and scales of the drawings", tuple(captions)))
+    return groups, below
 
 
-def _caption(
+def caption(
     fitted: Fitted, left: float, width: float, top: float, shown: Shown
-) -> tuple[PaperItem, ...]:
-    """Return a view's name and scale, and a bar that shows whether the print kept to it."""
-    frame, base = fitted.view.frame, top + 9.0
-    ratio = f"{frame.ratio:.4g}"
-    name = f"{fitted.view.label.split(' of ')[0]}, 1:{ratio}"
-    text = Text((left, base), name, 7.0, face=Face.BOLD, name=f"caption {fitted.view.name}")
+) -> tuple[tuple[PaperItem, ...], float]:
+    """Return a view's name and scale, a bar that shows whether the print kept to it, its end."""
+    frame = fitted.view.frame
+    name = f"{fitted.view.label}, 1:{frame.ratio:.4g}"
+    base = top + LEAST
+    items: list[PaperItem] = []
+    for number, line in enumerate(wrap(name, width, LEAST, Face.BOLD)):
+        base += LEAST * LEADING if number else 0.0
+        role = Role.MORE if number else Role.PLAIN
+        label = "" if number else f"caption {fitted.view.name}"
+        items.append(Text((left, base), line, LEAST, face=Face.BOLD, name=label, role=role))
     step, unit, per_unit = _bar_step(frame, shown)
     side = step * per_unit * frame.scale
-    words = f"{2 * step:g} {unit}"
-    bar_left = left + width - 2.0 * side - measure(words, 6.0) - 5.0
-    if bar_left < text.box()[2] + 6.0:
-        return (text,)
-    y = base - 4.0
-    middle = bar_left + side
-    return (
-        text,
-        Rect((bar_left, y), (middle, y + 3.0), Pen.DIMENSION, Tone.INK, f"bar {fitted.view.name}"),
+    words = f"{2 * step:g}\u00a0{unit}"
+    y = base + 4.0
+    middle = left + side
+    at = (middle + side + 3.0, y + 4.5)
+    items += [
+        Rect((left, y), (middle, y + 3.0), Pen.DIMENSION, Tone.INK, f"bar {fitted.view.name}"),
         Rect((middle, y), (middle + side, y + 3.0), Pen.DIMENSION, Tone.PAPER),
-        Text((middle + side + 3.0, base), words, 6.0),
-    )
+        Text(at, words, LEAST),
+    ]
+    return tuple(items), y + 7.0
 
 
 def _bar_step(frame: Frame, shown: Shown) -> tuple[float, str, float]:
     """Return half of the bar: a round number of a unit, the unit, and its inches."""
     inch = shown.first is Units.INCH
-    steps = (1.0, 2.0, 3.0, 6.0, 12.0, 24.0) if inch else (20.0, 50.0, 100.0, 200.0, 500.0)
+    steps = (0.5, 1.0, 2.0, 3.0, 6.0, 12.0, 24.0) if inch else (10, 20, 50, 100, 200, 500)
     per_unit = 1.0 if inch else 1.0 / MM_PER_INCH
     fitting = [step for step in steps if step * per_unit * frame.scale <= 32.0]
     return (fitting[-1] if fitting else steps[0], "in" if inch else "mm", per_unit)
-
-
-def _middle(subject: Subject, content: Content, shown: Shown, room: Room, order: Order) -> _Groups:
-    """Return legs, cut list and screws: the legs beside both tables, or over the screws' table."""
-    square = order is Order.SQUARE
-    share = _LEGS if square else _LEGS_IN_ROW
-    size = room.letters
-    legs_room = Room(room.left, room.top, room.width * share - 12.0, 0.0, size)
-    legs = legs_group(subject.plan.legs, shown, legs_room, order)
-    known = subject.plan.legs is not None
-    legs_bottom = room.top + legs_height(size, shown.count, known=known, order=order)
-    left, width = room.left + room.width * share, room.width * (1.0 - share)
-    cut = table_block(content.cut_list, Place(left, room.top, width, size))
-    if square:
-        place = Place(left, cut.bottom + 3.0, width, size)
-    else:
-        place = Place(room.left, max(cut.bottom, legs_bottom) + 3.0, room.width, size)
-    screws = table_block(content.screws, place)
-    tables = Group("tables", "Cut list and screw schedule", (*cut.items, *screws.items))
-    return _Groups((legs, tables), max(legs_bottom, screws.bottom))
-
-
-def paragraphs(content: Content, *, notes: bool, warnings: bool) -> list[Para]:
-    """Return the flowing text; failing findings first, so that nobody builds past them."""
-    paras: list[Para] = []
-    by_severity = {
-        severity: [finding for finding in content.findings if finding.severity is severity]
-        for severity in Severity
-    }
-    if by_severity[Severity.FAILS]:
-        paras.append(Para("Fails: mend this first", tone=Tone.FAIL, is_heading=True))
-    for finding in by_severity[Severity.FAILS]:
-        paras.append(Para(finding.text, "X", Face.BOLD))
-        if finding.remedy:
-            paras.append(Para(finding.remedy, ">"))
-    if content.steps:
-        paras.append(Para("Set-out in working order", is_heading=True))
-    for number, step in enumerate(content.steps, start=1):
-        paras.append(Para(step.text, f"{number} {step.step}"))
-    if content.cautions:
-        paras.append(Para("Cautions", is_heading=True))
-    paras += [Para(text, "!") for text in content.cautions]
-    for severity, title, wanted in (
-        (Severity.WARNS, "Warnings", warnings),
-        (Severity.NOTES, "Notes", notes),
-    ):
-        found = by_severity[severity]
-        if found and wanted:
-            paras.append(Para(title, is_heading=True))
-            paras += [Para(f"{one.text} {one.remedy}".strip(), "\u2022") for one in found]
-        elif found:
-            words = f"{title} without room here: {len(found)}. The plan prints them."
-            paras.append(Para(words, "\u2022", Face.BOLD))
-    return paras
-
-
-def _words(content: Content, room: Room) -> _Words:
-    half = (room.width - 14.0) / 2.0
-    bottom = room.top + room.height
-    columns = (
-        FlowColumn(room.left, room.top, half, bottom),
-        FlowColumn(room.left + half + 14.0, room.top, half, bottom),
-    )
-    every = paragraphs(content, notes=True, warnings=True)
-    flowed = _largest(every, columns)
-    complete = not flowed.left_over
-    for warnings in (True, False):  # without what matters least, in smaller and smaller letters
-        if flowed.left_over:
-            flowed = _largest(paragraphs(content, notes=False, warnings=warnings), columns)
-    if flowed.left_over:
-        flowed = _cut_short(content, columns)
-    return _Words(Group("words", "Set-out, findings and cautions", flowed.items), complete)
-
-
-def _largest(paras: list[Para], columns: tuple[FlowColumn, ...]) -> Flowed:
-    """Return the text at the largest size that holds all of it, else at the smallest."""
-    size = _LARGEST_TEXT
-    flowed = flow(paras, columns, size)
-    if not flowed.left_over:
-        return _balanced(paras, columns)
-    while flowed.left_over and size - _TEXT_STEP > _SMALLEST_TEXT - 1e-9:
-        size -= _TEXT_STEP
-        flowed = flow(paras, columns, size)
-    return flowed
-
-
-def _balanced(paras: list[Para], columns: tuple[FlowColumn, ...]) -> Flowed:
-    """Return little text in columns of about the same length, rather than in the first alone."""
-    for share in range(1, 11):
-        shorter = [
-            replace(one, bottom=one.top + (one.bottom - one.top) * share / 10.0) for one in columns
-        ]
-        flowed = flow(paras, shorter, _LARGEST_TEXT)
-        if not flowed.left_over:
-            break
-    return flowed
-
-
-def _cut_short(content: Content, columns: tuple[FlowColumn, ...]) -> Flowed:
-    """Return as much text as there is room for, cautions first, and in words that there is more."""
-    said = [Para(text, "!") for text in content.cautions]
-    rest = paragraphs(replace(content, cautions=()), notes=False, warnings=False)
-    paras = [Para("Cautions", is_heading=True), *said, *rest]
-    *others, last = columns
-    size = _SMALLEST_TEXT
-    shorter = FlowColumn(last.left, last.top, last.width, last.bottom - 2.0 * size)
-    flowed = flow(paras, (*others, shorter), size)
-    words = f"Lines without room on this page: {flowed.left_over}. The plan prints them."
-    at = (last.left, last.bottom - 2.0)
-    text = Text(at, shorten(words, last.width, size, Face.BOLD), size, face=Face.BOLD)
-    return Flowed((*flowed.items, text), flowed.left_over)
-
-
-def _foot_height(content: Content) -> float:
-    return max(_CODE + 10.0, 11.5 * len(content.blanks.rows) + 26.0)
-
-
-def _foot(content: Content, room: Room) -> Group:
-    left_width = room.width - _CODE - 12.0
-    place = Place(room.left, room.top, left_width, _LETTERS)
-    blanks = table_block(content.blanks, place, row_height=11.5)
-    items: list[PaperItem] = [*blanks.items]
-    left, top = room.left + room.width - _CODE, room.top
-    if isinstance(content.code, NoSymbol):
-        words = f"No code to scan: {content.code.why}. The revision above names the job."
-        for number, line in enumerate(wrap(words, _CODE, _LETTERS)):
-            at = (left, top + _LETTERS + number * _LETTERS * LEADING)
-            items.append(Text(at, line, _LETTERS))
-        return Group("foot", "As found, and the code", tuple(items))
-    rows = content.code.rows
-    cell = _CODE / (len(rows) + 2 * _QUIET)
-    corner = (left + _QUIET * cell, top + _QUIET * cell)
-    items.append(Cells(corner, cell, rows, name="code"))
-    caption = f"This job, {content.revision}"
-    at = (left + _CODE / 2.0, top + _CODE + 4.0)
-    items.append(Text(at, caption, _LETTERS, Anchor.MIDDLE))
-    return Group("foot", "As found, and the code", tuple(items))

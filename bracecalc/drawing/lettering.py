@@ -1,12 +1,13 @@
 """How wide words are on paper, and how they are broken into lines.
 
-The widths are those of the typeface that the PDF embeds. SVG and HTML name typefaces of the same
-or a lesser width, and the SVG writer pins the length of each word to what is measured here.
+The widths are those of the typeface that the PDF embeds. SVG names typefaces of about the same
+width, and its writer pins the length of each word to what is measured here.
 """
 
 from __future__ import annotations
 
 import csv
+import re
 import unicodedata
 from collections.abc import Mapping
 from enum import StrEnum
@@ -15,9 +16,22 @@ from importlib.resources import files
 
 ASCENT = 0.76  # of the letter size, above and below the base line; the tallest letters of the face
 DESCENT = 0.24
+CAPITAL = 0.714  # height of a capital, of the letter size (Noto Sans 2.015, table OS/2)
+LEAST = 7.2  # points: capitals of 1.8 mm
 _UNKNOWN = 1.1  # em; no letter of a script that the table doesn't hold is taken for narrow
-_WIDE = 1.4
 _KEPT_FORMAT = {0x200C, 0x200D}  # joiners, without which some scripts can't be read
+_TIE = "\u00a0"  # a space at which no line is broken
+_ISOLATE, _WHOLE, _END = "\u2067", "\u2068", "\u2069"  # Unicode Standard Annex 9
+_INVISIBLE = {ord(one): None for one in (_ISOLATE, _WHOLE, _END)}
+
+_RIGHTWARD = "\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc\U00010800-\U00010fff\U0001e800-\U0001efff"
+_RUN = re.compile(rf"[{_RIGHTWARD}](?:[{_RIGHTWARD}\s.,'-]*[{_RIGHTWARD}])?")
+_TIED = re.compile(
+    r"(?<=\d) (?=\d+/\d)"  # a whole number and its fraction
+    r"|(?<=\d) (?=(?:in|mm|cm|m|ft|lbf|lb|kg|N|kN|psi|psf|kPa|x|turns?|pt)\b)"
+    r"|(?<=\d[ \u00a0]x) (?=\d)"
+    r"|(?<=\bNo\.) (?=\d)"
+)
 
 
 class Face(StrEnum):
@@ -40,11 +54,18 @@ def letter_widths() -> Mapping[Face, Mapping[str, float]]:
 
 
 def clean(text: str) -> str:
-    r"""Return the text on one line, without what can't be shown or turns its neighbours round.
+    r"""Return the text on one line: numbers tied to their units, no letter that can't be shown.
+
+    Runs of letters that are read from the right are isolated, so that they move nothing beside
+    them.
 
     >>> clean("Kitchen\x00\n  3B")
     'Kitchen 3B'
+    >>> clean("at 81 5/8 in up")
+    'at 81\xa05/8\xa0in up'
     """
+    if text.isascii() and text.isprintable() and "  " not in text:
+        return _tied(text.strip())
     kept = []
     for letter in text:
         kind = unicodedata.category(letter)
@@ -54,24 +75,49 @@ def clean(text: str) -> str:
             continue
         else:
             kept.append(letter)
-    return " ".join("".join(kept).split())
+    plain = _tied(" ".join("".join(kept).split()))
+    return _RUN.sub(lambda run: f"{_ISOLATE}{run[0]}{_END}", plain)
+
+
+def name(text: str) -> str:
+    r"""Return a name as a whole of its own, read from the side that its first letter says.
+
+    >>> name("Flat 3B")
+    'Flat 3B'
+    """
+    plain = clean(text).translate(_INVISIBLE)
+    return f"{_WHOLE}{plain}{_END}" if _RUN.search(plain) else plain
+
+
+def bare(text: str) -> str:
+    """Return words without the marks that tie and isolate them: as people would type them."""
+    return text.translate(_INVISIBLE).replace(_TIE, " ")
+
+
+@lru_cache(maxsize=8192)
+def _tied(text: str) -> str:
+    return _TIED.sub(_TIE, _TIED.sub(_TIE, text))
 
 
 def measure(text: str, size: float, face: Face = Face.REGULAR) -> float:
     """Return the width of a line of text in points.
 
     >>> measure("00", 10.0)
-    12.72
+    11.44
     """
+    return size * _ems(text, face)
+
+
+@lru_cache(maxsize=32768)
+def _ems(text: str, face: Face) -> float:
     table = letter_widths()[face]
-    return size * sum(table[c] if c in table else _unknown_width(c) for c in text)
+    return sum(table[c] if c in table else _unknown_width(c) for c in text)
 
 
 def _unknown_width(letter: str) -> float:
-    if unicodedata.combining(letter):
+    if unicodedata.combining(letter) or unicodedata.category(letter) == "Cf":
         return 0.0
-    wide = unicodedata.east_asian_width(letter) in ("W", "F") or ord(letter) > 0xFFFF
-    return _WIDE if wide else _UNKNOWN
+    return 1.0 if unicodedata.east_asian_width(letter) in ("W", "F") else _UNKNOWN
 
 
 def is_measured(text: str) -> bool:
@@ -80,8 +126,11 @@ def is_measured(text: str) -> bool:
     return all(letter in table for letter in text)
 
 
+@lru_cache(maxsize=16384)
 def wrap(text: str, width: float, size: float, face: Face = Face.REGULAR) -> tuple[str, ...]:
-    """Break a text into lines no wider than ``width`` points; a word that is too long is split.
+    r"""Break a text into lines no wider than ``width`` points; a word that is too long is split.
+
+    A number, its fraction and its unit are one word, as ``clean`` ties them.
 
     >>> wrap("Screw board 1 to each stud", 60.0, 8.0)
     ('Screw board 1', 'to each stud')
@@ -89,7 +138,7 @@ def wrap(text: str, width: float, size: float, face: Face = Face.REGULAR) -> tup
     lines: list[str] = []
     line, left = "", width
     space = measure(" ", size, face)
-    for word in text.split():
+    for word in text.split(" "):
         wide = measure(word, size, face)
         if line and wide + space <= left + 1e-9:
             line, left = f"{line} {word}", left - wide - space
@@ -105,10 +154,25 @@ def wrap(text: str, width: float, size: float, face: Face = Face.REGULAR) -> tup
         left = width - wide
     if line:
         lines.append(line)
-    return tuple(lines)
+    return tuple(_kept_isolated(lines) if not text.isascii() else lines)
+
+
+def _kept_isolated(lines: list[str]) -> list[str]:
+    """Return the lines with each isolate that a break cut in two closed and opened again."""
+    still_open, whole = "", []
+    for line in lines:
+        told = still_open + line
+        for letter in line:
+            still_open = letter if letter in (_ISOLATE, _WHOLE) else still_open
+            still_open = "" if letter == _END else still_open
+        whole.append(told + _END if still_open else told)
+    return whole
 
 
 def _split_word(word: str, width: float, size: float, face: Face) -> list[str]:
+    """Return a word in parts, at its own spaces first: a number on whole lines, else anywhere."""
+    if _TIE in word:
+        return list(wrap(word.replace(_TIE, " "), width, size, face))
     parts, left = [""], width
     for letter in word:
         wide = measure(letter, size, face)
@@ -120,17 +184,6 @@ def _split_word(word: str, width: float, size: float, face: Face) -> list[str]:
     return parts
 
 
-def shorten(text: str, width: float, size: float, face: Face = Face.REGULAR) -> str:
-    """Return the text, cut off with three dots where it is wider than ``width`` points.
-
-    >>> shorten("Quillet Yard 3B, kitchen", 60.0, 8.0)
-    'Quillet Yard...'
-    """
-    if measure(text, size, face) <= width:
-        return text
-    left = width - measure("...", size, face)
-    for count, letter in enumerate(text):
-        left -= measure(letter, size, face)
-        if left < 0.0:
-            return f"{text[:count].rstrip()}..."
-    return text
+def widest_word(text: str, size: float, face: Face = Face.REGULAR) -> float:
+    """Return the width in points of the widest word of a text."""
+    return max((measure(word, size, face) for word in text.split(" ")), default=0.0)

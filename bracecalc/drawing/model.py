@@ -13,7 +13,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from bracecalc.drawing.lettering import ASCENT, DESCENT, Face, measure
+from bracecalc.drawing.lettering import ASCENT, DESCENT, LEAST, Face, measure
 
 Point = tuple[float, float]
 Box = tuple[float, float, float, float]  # left, top, right, bottom on the page
@@ -58,16 +58,18 @@ class Stroke:
     dashes: tuple[float, ...] = ()
 
 
+MM = 72.0 / 25.4  # points
+# widths in mm of the series of ISO 128-2:2020: 0.13, 0.18, 0.25, 0.35, 0.5, 0.7
 STROKES: Mapping[Pen, Stroke] = {
-    Pen.CUT: Stroke(1.3),
-    Pen.EDGE: Stroke(0.8),
-    Pen.HIDDEN: Stroke(0.5, "#333333", (3.0, 1.8)),
-    Pen.CENTRE: Stroke(0.45, "#333333", (8.0, 1.6, 1.6, 1.6)),
-    Pen.TARGET: Stroke(1.5, "#00527f"),
-    Pen.DIMENSION: Stroke(0.4, "#222222"),
-    Pen.HATCH: Stroke(0.3, "#666666"),
-    Pen.RULE: Stroke(0.4, "#555555"),
-    Pen.FAIL: Stroke(1.5, "#a33c00"),
+    Pen.CUT: Stroke(0.5 * MM),
+    Pen.EDGE: Stroke(0.25 * MM),
+    Pen.HIDDEN: Stroke(0.25 * MM, "#333333", (3.0, 1.8)),
+    Pen.CENTRE: Stroke(0.18 * MM, "#333333", (8.0, 1.6, 1.6, 1.6)),
+    Pen.TARGET: Stroke(0.7 * MM, "#00527f"),
+    Pen.DIMENSION: Stroke(0.18 * MM, "#222222"),
+    Pen.HATCH: Stroke(0.13 * MM, "#666666"),
+    Pen.RULE: Stroke(0.18 * MM, "#555555"),
+    Pen.FAIL: Stroke(0.7 * MM, "#a33c00"),
 }
 # light enough that black words stay readable on each, told apart by hatching too
 FILLS: Mapping[Tone, str] = {
@@ -80,6 +82,15 @@ FILLS: Mapping[Tone, str] = {
     Tone.INK: "#000000",
     Tone.FAIL: "#a33c00",
 }
+
+
+class Role(StrEnum):
+    """What a line of words is to somebody who hears the page."""
+
+    PLAIN = "plain"
+    TITLE = "title"
+    HEADING = "heading"
+    MORE = "more"  # goes on from the line before it
 
 
 class Anchor(StrEnum):
@@ -114,6 +125,7 @@ class MarkKind(StrEnum):
     SQUARE = "square"
     DIAMOND = "diamond"
     RING = "ring"
+    ALERT = "alert"  # a service: never the sign of a screw
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,12 +183,14 @@ class Text:
     turn: Turn = Turn.LEVEL
     tone: Tone = Tone.INK
     name: str = ""
+    role: Role = Role.PLAIN
+    cell: tuple[int, int] | None = None  # row and column of the table that it stands in
 
     def box(self) -> Box:
         """Return the box that the words take up on the page.
 
         >>> Text((10.0, 50.0), "00", 10.0).box()
-        (10.0, 42.4, 22.72, 52.4)
+        (10.0, 42.4, 21.44, 52.4)
         """
         length = measure(self.words, self.size, self.face)
         before = {Anchor.START: 0.0, Anchor.MIDDLE: length / 2, Anchor.END: length}[self.anchor]
@@ -220,8 +234,27 @@ class Dimension:
     end: Point
     offset: float
     words: str
-    size: float = 6.5
+    size: float = LEAST
     witness: bool = True
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Break:
+    """A level or upright edge where a thing goes on that isn't drawn: a line with two zigzags."""
+
+    start: Point
+    end: Point
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Bracket:
+    """A bracket beside an upright span, ``out`` (-1 left, 1 right) of it; never under 4 points."""
+
+    low: Point
+    high: Point
+    out: float
     name: str = ""
 
 
@@ -249,7 +282,7 @@ class Cells:
 
 
 PaperItem = Line | Polyline | Rect | Circle | Text | Cells
-Item = PaperItem | Mark | Hatch | Dimension
+Item = PaperItem | Mark | Hatch | Dimension | Break | Bracket
 
 
 @dataclass(frozen=True, slots=True)
@@ -282,16 +315,21 @@ class View:
     frame: Frame
     shapes: tuple[Item, ...]
     notes: tuple[PaperItem, ...] = ()
+    told: str = ""  # the view in words
 
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Marks on the page that belong together; ``frame`` says how a view was placed."""
+    """Marks on the page that belong together; ``frame`` says how a view was placed.
+
+    A group with a ``picture`` is one to somebody who hears the page: these words tell it.
+    """
 
     name: str
     label: str
     items: tuple[PaperItem, ...]
     frame: Frame | None = None
+    picture: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -15,6 +16,7 @@ from bracecalc.drawing.model import (
     PaperItem,
     Pen,
     Point,
+    Role,
     Text,
     Tone,
     Turn,
@@ -43,6 +45,7 @@ class Label:
     tone: Tone = Tone.INK
     name: str = ""
     sign: MarkKind | None = None  # stands before the words
+    bold: int = 0  # so many lines from the first stand out, so that no name is read with a number
 
 
 def spread(places: Sequence[float], sizes: Sequence[float], low: float, high: float) -> list[float]:
@@ -92,15 +95,22 @@ def lines_at(at: Point, label: Label, size: float, anchor: Anchor) -> tuple[Text
     tall = step * (len(label.lines) - 1) + size * (ASCENT + DESCENT)
     first = middle - tall / 2 + ASCENT * size
     return tuple(
-        Text((x, first + step * i), words, size, anchor, label.face, tone=label.tone,
-             name=label.name if i == 0 else "")
+        Text((x, first + step * i), words, size, anchor,
+             Face.BOLD if i < label.bold else label.face, tone=label.tone,
+             name=label.name if i == 0 else "", role=Role.MORE if i else Role.PLAIN)
         for i, words in enumerate(label.lines)
     )  # fmt: skip
 
 
 def label_width(label: Label, size: float) -> float:
     """Return the width of the widest line of a label in points, its sign included."""
-    words = max((measure(words, size, label.face) for words in label.lines), default=0.0)
+    words = max(
+        (
+            measure(words, size, Face.BOLD if place < label.bold else label.face)
+            for place, words in enumerate(label.lines)
+        ),
+        default=0.0,
+    )
     return words + (0.0 if label.sign is None else SIGN_ROOM)
 
 
@@ -207,6 +217,22 @@ def row_height(labels: Sequence[Label], room: float, size: float) -> float:
     if sum(wide) <= room:
         return max((label_height(label, size) for label in labels), default=0.0)
     return max(measure(label.lines[0], size, label.face) for label in labels)
+
+
+def clear_of_each_other(places: Sequence[Point], apart: float) -> bool:
+    """Return whether no two points are nearer to each other than ``apart``.
+
+    >>> clear_of_each_other([(0.0, 0.0), (3.0, 4.0)], 5.0)
+    True
+    """
+    ordered = sorted(places)
+    for index, (x, y) in enumerate(ordered):
+        for other_x, other_y in ordered[index + 1 :]:
+            if other_x - x >= apart:
+                break
+            if math.hypot(other_x - x, other_y - y) < apart - 1e-9:
+                return False
+    return True
 
 
 def overlap(one: Box, other: Box) -> bool:

@@ -1,4 +1,4 @@
-"""The niche from the side, cut at a stud: wall, boards, screws, the unit's rear top corner."""
+"""The niche from the side, cut at a screw: wall, boards, screws, the unit's rear top corner."""
 
 from __future__ import annotations
 
@@ -6,8 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from bracecalc.drawing.flattening import dimension_marks
-from bracecalc.drawing.lettering import clean, measure, wrap
+from bracecalc.drawing.lettering import Face, clean, measure, wrap
 from bracecalc.drawing.model import (
+    Break,
+    Circle,
     Dimension,
     Frame,
     Hatch,
@@ -18,12 +20,14 @@ from bracecalc.drawing.model import (
     Pen,
     Polyline,
     Rect,
+    Role,
     Text,
     Tone,
     View,
     standard_scale,
 )
 from bracecalc.drawing.placing import (
+    LEADING,
     Column,
     Fitted,
     Label,
@@ -41,7 +45,14 @@ _NEAR = 4.0  # in: a soffit farther up is left to the elevation
 _LEAST = 5.0  # in: of the height that is shown, so that a wall looks like one
 _LEAST_ROOM = 40.0  # points: for the thing itself, whatever its words take
 _HEAD = 0.4  # in: width of a screw's head as drawn
+_WASHER = 1.0  # in: width of a washer as drawn
 _LEADER = 14.0
+_AT = {
+    StudMaterial.WOOD: "at a stud",
+    StudMaterial.STEEL: "at a steel stud",
+    StudMaterial.MASONRY: "through the masonry",
+    StudMaterial.UNKNOWN: "wall with nothing known behind it",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,28 +63,20 @@ class _Window:
     high: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Layer:
-    name: str
-    inner: float  # nearer the framing; negative, as all of the wall lies behind its finished face
-    outer: float
-
-
 def section(plan: Plan, shown: Shown, room: Room) -> Fitted:
     """Return the side section, as large as a usual scale allows in the room."""
     scene = scene_of(plan)
-    layers = _layers(plan, shown)
-    layout = _Layout(_bite_labels(scene, shown), _Dimensions(scene, shown, room.letters), room)
-    core = _core(plan, scene, layers)
-    flags = _Flags(layers, room, [(layer.name,) for layer in layers])
-    for _ in range(2):  # the second time with the names broken into lines that fit
-        frame, window = layout.frame(core, flags.height)
-        flags = flags.wrapped(frame)
-    notes = (*layout.notes(frame, window), *flags.marks(frame, window))
-    shapes = tuple(_shapes(plan, scene, window, layers))
-    view = View("section", "Side section at a stud", frame, shapes, notes)
+    dims = _Dimensions(scene, shown, room.letters)
+    layout = _Layout(_bite_labels(scene, shown, plan), dims, room)
+    layers = _LayerList(plan, scene, shown, room)
+    frame, window = layout.frame(_core(plan, scene), layers.height)
+    notes = (*layout.notes(frame, window), *layers.marks(frame, window))
+    shapes = tuple(_shapes(plan, scene, window))
+    label = f"Side section {_AT[plan.job.wall.stud.material]}"
+    told = f"{label}. Layers from the room: {layers.told}. {dims.told}"
+    view = View("section", label, frame, shapes, notes, told)
     words = max(note.box()[3] for note in notes if isinstance(note, Text))
-    return Fitted(view, max(frame.page((0.0, window.low))[1] + flags.height, words))
+    return Fitted(view, max(frame.page((0.0, window.low))[1] + layers.height, words))
 
 
 class _Layout:
@@ -85,12 +88,12 @@ class _Layout:
         widest = max((label_width(label, room.letters) for label in self._bites), default=0.0)
         self._left = widest + _LEADER if self._bites else 4.0
 
-    def frame(self, core: _Window, flags: float) -> tuple[Frame, _Window]:
+    def frame(self, core: _Window, under: float) -> tuple[Frame, _Window]:
         """Return where the section lies on the page and what part of the wall it shows."""
         room, dims = self._room, self._dims
         across = room.width - self._left - dims.right
         words = sum(label_height(label, room.letters) for label in self._bites)
-        tall = max(room.height - flags, words) - dims.above - dims.under
+        tall = max(room.height - under, words) - dims.above - dims.under
         across, tall = max(across, _LEAST_ROOM), max(tall, _LEAST_ROOM)
         wide, high = core.front - core.back, core.high - core.low
         scale = min(standard_scale(across, wide), standard_scale(tall, high))
@@ -100,7 +103,7 @@ class _Layout:
             low=core.low - dims.under / scale,
             high=core.high + dims.above / scale,
         )
-        spare = max(0.0, words - (window.high - window.low) * scale - flags)
+        spare = max(0.0, words - (window.high - window.low) * scale)
         x = room.left + self._left - window.back * scale
         return Frame(scale, (x, room.top + spare + window.high * scale)), window
 
@@ -109,49 +112,25 @@ class _Layout:
         room = self._room
         x, top = frame.page((window.back, window.high))
         places = [replace(one, place=frame.page((0.0, one.place))[1]) for one in self._bites]
-        where = Column(x, x - _LEADER + 2.0, min(top, room.top), room.top + room.height)
+        low = frame.page((0.0, window.low))[1]
+        where = Column(x, x - _LEADER + 2.0, min(top, room.top), low)
         return (*column(places, where, room.letters), *self._dims.marks(frame))
 
 
-def _layers(plan: Plan, shown: Shown) -> list[_Layer]:
-    """Return the layers from the framing to the room, the framing first."""
-    wall, found, face = plan.job.wall, [], 0.0
-    for layer in wall.layers:
-        words = f"{beside(shown.near(layer.thickness))} {clean(layer.material)}"
-        found.append(_Layer(words, face - layer.thickness, face))
-        face -= layer.thickness
-    stud = wall.stud
-    if stud.material is StudMaterial.WOOD:
-        words = f"stud {beside(shown.near(stud.width))} x {beside(shown.near(stud.depth))}, "
-        words += clean(stud.species)
-    else:
-        words = f"{stud.material.value} wall"
-    found.append(_Layer(words, face - stud.depth, face))
-    return found[::-1]
-
-
-def _core(plan: Plan, scene: Scene, layers: list[_Layer]) -> _Window:
+def _core(plan: Plan, scene: Scene) -> _Window:
     """Return what must be seen, without the room for words around it."""
     low, high = min(scene.low, scene.unit_top), max(scene.high, scene.unit_top)
     if scene.soffit is not None and scene.soffit < high + _NEAR:
         low, high = min(low, scene.soffit), max(high, scene.soffit)
         high += sum(layer.thickness for layer in plan.job.niche.soffit_layers or ())
-    high = max([high, *(shaft.tip[1] for shaft in scene.shafts)])
-    back = min([layers[0].inner, scene.gap, *(shaft.tip[0] for shaft in scene.shafts)])
+    high = max([high, scene.highest, *(shaft.tip[1] for shaft in scene.shafts)])
+    back = min([scene.framing[0], scene.gap, *(shaft.tip[0] for shaft in scene.shafts)])
     low = min(low, high - _LEAST)
     return _Window(back, max(scene.reach_out, scene.gap, 0.0), low, high)
 
 
-def _shapes(plan: Plan, scene: Scene, window: _Window, layers: list[_Layer]) -> Iterator[Item]:
-    framing, *finishes = layers
-    corners = (framing.inner, window.low), (framing.outer, window.high)
-    yield Rect(*corners, Pen.EDGE, Tone.STUD, "stud")
-    if plan.job.wall.stud.material is StudMaterial.WOOD:
-        yield Hatch(*corners, Pattern.GRAIN, 7.0)
-    for number, layer in enumerate(finishes, start=1):
-        corners = (layer.inner, window.low), (layer.outer, window.high)
-        yield Rect(*corners, Pen.EDGE, Tone.FINISH, f"layer {len(finishes) - number + 1}")
-    yield Line((0.0, window.low), (0.0, window.high), Pen.CUT, "finished wall")
+def _shapes(plan: Plan, scene: Scene, window: _Window) -> Iterator[Item]:
+    yield from _wall_shapes(plan, scene, window)
     top = scene.unit_top
     body = (
         (scene.gap, window.low),
@@ -162,6 +141,8 @@ def _shapes(plan: Plan, scene: Scene, window: _Window, layers: list[_Layer]) -> 
     yield Polyline(body, Pen.NONE, Tone.UNIT, "unit", closed=True)
     edge = ((scene.gap, window.low), (scene.gap, top), (window.front, top))
     yield Polyline(edge, Pen.CUT, Tone.NONE, "unit's corner")
+    if scene.highest > top + 1e-9:
+        yield Line((scene.gap, scene.highest), (window.front, scene.highest), Pen.HIDDEN, "highest")
     yield from _soffit_shapes(plan, scene, window)
     for piece in scene.pieces:
         corners = (piece.out[0], piece.up[0]), (piece.out[1], piece.up[1])
@@ -173,6 +154,29 @@ def _shapes(plan: Plan, scene: Scene, window: _Window, layers: list[_Layer]) -> 
     for number, shaft in enumerate(scene.shafts, start=1):
         yield from _shaft_shapes(shaft, number)
     yield from _bite_dimensions(scene)
+    ends = (scene.framing[0], window.front)
+    yield Break((ends[0], window.low), (ends[1], window.low), "cut off below")
+    yield Break((ends[0], window.high), (0.0, window.high), "cut off above")
+
+
+def _wall_shapes(plan: Plan, scene: Scene, window: _Window) -> Iterator[Item]:
+    """Yield the framing with the filling of its kind, and each layer before it."""
+    corners = (scene.framing[0], window.low), (scene.framing[1], window.high)
+    yield Rect(*corners, Pen.NONE, Tone.STUD, "stud")
+    for x in scene.framing:
+        yield Line((x, window.low), (x, window.high), Pen.EDGE)
+    material = plan.job.wall.stud.material
+    if material is StudMaterial.WOOD:
+        yield Hatch(*corners, Pattern.GRAIN, 7.0)
+    elif material is StudMaterial.MASONRY:
+        yield Hatch(*corners, Pattern.DIAGONAL, 4.0)
+    for number, leaf in enumerate(scene.leaves, start=1):
+        corners = (leaf.inner, window.low), (leaf.outer, window.high)
+        tone = Tone.PAPER if leaf.to_come else Tone.FINISH
+        yield Rect(*corners, Pen.NONE, tone, f"layer {number}")
+        pen = Pen.HIDDEN if leaf.to_come else Pen.EDGE
+        yield Line((leaf.outer, window.low), (leaf.outer, window.high), pen)
+    yield Line((0.0, window.low), (0.0, window.high), Pen.CUT, "finished wall")
 
 
 def _soffit_shapes(plan: Plan, scene: Scene, window: _Window) -> Iterator[Item]:
@@ -195,11 +199,18 @@ def _soffit_shapes(plan: Plan, scene: Scene, window: _Window) -> Iterator[Item]:
 def _shaft_shapes(shaft: Shaft, number: int) -> Iterator[Item]:
     (y0, z0), (y1, z1) = shaft.head, shaft.tip
     yield Line(shaft.head, shaft.tip, Pen.CUT, f"screw {shaft.piece}.{number}")
-    half = _HEAD / 2.0
-    if abs(y1 - y0) >= abs(z1 - z0):
+    half, wide, thick = _HEAD / 2.0, _WASHER / 2.0, shaft.washer
+    level = abs(y1 - y0) >= abs(z1 - z0)
+    if level:
         yield Line((y0, z0 - half), (y0, z0 + half), Pen.CUT)
-        return
-    yield Line((y0 - half, z0), (y0 + half, z0), Pen.CUT)
+    else:
+        yield Line((y0 - half, z0), (y0 + half, z0), Pen.CUT)
+    if thick > 1e-9:
+        name = f"washer {shaft.piece}.{number}"
+        near, far = ((y0 - thick, z0 - wide), (y0, z0 + wide))
+        if not level:
+            near, far = ((y0 - wide, z0), (y0 + wide, z0 + thick))
+        yield Rect(near, far, Pen.EDGE, Tone.INK, name)
 
 
 def _bite_dimensions(scene: Scene) -> Iterator[Item]:
@@ -222,14 +233,16 @@ def _first_of_each(scene: Scene) -> list[Shaft]:
     return list(found.values())
 
 
-def _bite_labels(scene: Scene, shown: Shown) -> list[Label]:
+def _bite_labels(scene: Scene, shown: Shown, plan: Plan) -> list[Label]:
     """Return what each screw bites into the framing; their places are heights still."""
     found = []
+    wood = plan.job.wall.stud.material is StudMaterial.WOOD
     for shaft in _first_of_each(scene):
         level = shaft.head[1] == shaft.tip[1]
-        piece, member = ("board", "into stud") if level else ("packer", "into framing")
-        lines = (f"{piece} {shaft.piece}:", *shown.down(shaft.embedment), member)
-        found.append(Label(shaft.tip[1], lines, name=f"embedment {shaft.piece}"))
+        piece = "board" if level else "packer"
+        member = ("into stud" if wood else "into wall") if level else "into framing"
+        lines = (f"{piece} {shaft.piece}", *shown.down(shaft.embedment), member)
+        found.append(Label(shaft.tip[1], lines, name=f"embedment {shaft.piece}", bold=1))
     return found
 
 
@@ -239,77 +252,104 @@ class _Dimensions:
     def __init__(self, scene: Scene, shown: Shown, size: float) -> None:
         self._scene, self._size = scene, size
         lap = scene.reach_out - scene.gap
-        self._lines = [(f"rear gap {beside(shown.near(scene.gap))}", (0.0, scene.gap))]
+        self._lines = [("rear gap", shown.near(scene.gap), (0.0, scene.gap))]
         if scene.pieces:
-            words = f"overlap {beside(shown.down(lap))}"
-            self._lines.insert(0, (words, (scene.gap, scene.reach_out)))
-        on_wall = any(piece.out[0] == 0.0 for piece in scene.pieces)
-        self._out = f"out {beside(shown.near(scene.reach_out))}" if on_wall else ""
-        words_out = [self._out, *(words for words, _ in self._lines)]
-        self.right = max(measure(words, size) for words in words_out) + _LEADER
-        self.under = (len(self._lines) + 1) * (size + 5.0) + 6.0
-        self.above = size + 14.0
+            ends = (scene.gap, scene.reach_out)
+            self._lines.insert(0, ("overlap", shown.down(lap), ends))
+        on_wall = any(piece.out[0] <= 0.0 for piece in scene.pieces)
+        self._out = [("out", shown.near(scene.reach_out), (0.0, scene.reach_out))] * on_wall
+        every = [*self._out, *self._lines]
+        self.told = "; ".join(f"{name} {beside(lines)}" for name, lines, _ in every) + "."
+        self.right = _LEADER + max(
+            measure(name, size, Face.BOLD) + 4.0 + max(measure(one, size) for one in lines)
+            for name, lines, _ in every
+        )
+        self._step = size * LEADING * shown.count + 5.0
+        self.under = (len(self._lines) + 1) * self._step + 6.0
+        self.above = self._step + 8.0
 
     def marks(self, frame: Frame) -> tuple[PaperItem, ...]:
-        """Return the dimension lines and their words."""
-        scene, size = self._scene, self._size
+        """Return the dimension lines, each name in bold before its number."""
+        scene = self._scene
         edge = frame.page((max(scene.reach_out, scene.gap, 0.0), 0.0))[0] + 6.0
         marks: list[PaperItem] = []
         lines = [
-            (words, ends, scene.unit_top, -(size + 5.0) * number)
-            for number, (words, ends) in enumerate(self._lines, start=1)
+            (line, scene.unit_top, -self._step * (number - 1) - self._size - 5.0)
+            for number, line in enumerate(self._lines, start=1)
         ]
-        if self._out:
-            lines.append((self._out, (0.0, scene.reach_out), scene.high, size))
-        for words, (start, end), height, offset in lines:
-            name = words.split(" ", 1)[0]
-            line = Dimension((start, height), (end, height), offset, "", size, name=name)
+        lines += [(line, scene.high, self._step - 3.0) for line in self._out]
+        for (name, number, (start, end)), height, offset in lines:
+            line = Dimension((start, height), (end, height), offset, "", self._size, name=name)
             marks.extend(dimension_marks(line, frame))
-            base = frame.page((0.0, height))[1] - offset + size * 0.3
-            marks.append(Text((edge, base), words, size, name=f"{name} words"))
-        drop = (len(self._lines) + 1) * (size + 5.0)
-        base = frame.page((0.0, scene.unit_top))[1] + drop + size * 0.3
-        marks.append(Text((edge, base), "unit", size, name="unit words"))
+            base = frame.page((0.0, height))[1] - offset + self._size * 0.3
+            words = self._words(name, number, (edge, base))
+            if name == "out":  # over a hatched soffit it would not be readable
+                boxes = [one.box() for one in words]
+                corner = (boxes[0][0] - 1.0, boxes[0][1])
+                far = (max(box[2] for box in boxes) + 1.0, max(box[3] for box in boxes))
+                marks.append(Rect(corner, far, Pen.NONE, Tone.PAPER))
+            marks.extend(words)
+        drop = len(self._lines) * self._step + self._size + 5.0
+        base = frame.page((0.0, scene.unit_top))[1] + drop + self._size * 0.3
+        at = (edge, base)
+        marks.append(Text(at, "appliance", self._size, face=Face.BOLD, name="unit words"))
         return tuple(marks)
 
-
-class _Flags:
-    """The names of the layers under the drawing, the room's side first, each on rows of its own."""
-
-    def __init__(self, layers: list[_Layer], room: Room, names: list[tuple[str, ...]]) -> None:
-        self._layers, self._room, self._names = layers, room, names
-        self._step = room.letters + 2.0
-        self.height = sum(len(lines) for lines in names) * self._step + len(names) * 2.0 + 8.0
-
-    def _middle(self, layer: _Layer, frame: Frame) -> float:
-        return frame.page(((layer.inner + layer.outer) / 2.0, 0.0))[0]
-
-    def wrapped(self, frame: Frame) -> _Flags:
-        """Return the same with each name broken into lines that fit right of its layer."""
-        room = self._room
-        names = [
-            wrap(
-                layer.name,
-                room.left + room.width - self._middle(layer, frame) - 6.0,
-                room.letters,
-            )
-            for layer in self._layers
+    def _words(self, name: str, number: tuple[str, ...], at: tuple[float, float]) -> list[Text]:
+        """Return a dimension's name in bold and its numbers after it, one under another."""
+        size, (x, base) = self._size, at
+        after = x + measure(name, size, Face.BOLD) + 4.0
+        words = [Text(at, name, size, face=Face.BOLD, name=f"{name} words")]
+        return words + [
+            Text((after, base + place * size * LEADING), one, size, role=Role.MORE)
+            for place, one in enumerate(number)
         ]
-        return _Flags(self._layers, room, names)
+
+
+class _LayerList:
+    """One leader through all layers of the wall, and under it their list from the room inward."""
+
+    def __init__(self, plan: Plan, scene: Scene, shown: Shown, room: Room) -> None:
+        self._scene, self._room = scene, room
+        stud = plan.job.wall.stud
+        names = [
+            f"{beside(shown.near(leaf.outer - leaf.inner))} {clean(leaf.name)}"
+            for leaf in scene.leaves
+        ]
+        size = f"{beside(shown.near(stud.width))} x {beside(shown.near(stud.depth))}"
+        kinds = {
+            StudMaterial.WOOD: f"stud {size} {clean(stud.species)}",
+            StudMaterial.STEEL: f"steel stud {size}",
+            StudMaterial.MASONRY: "masonry",
+            StudMaterial.UNKNOWN: "not known what",
+        }
+        names.append(kinds[stud.material])
+        self.told = "; ".join(names)
+        self._step = room.letters * 1.22
+        width = room.width - 14.0
+        self._lines = [wrap(f"\u2022\u00a0{one}", width, room.letters) for one in names]
+        self.height = (sum(len(lines) for lines in self._lines) + 1) * self._step + 12.0
 
     def marks(self, frame: Frame, window: _Window) -> tuple[PaperItem, ...]:
-        """Return leaders and words."""
-        size = self._room.letters
-        marks: list[PaperItem] = []
-        low = frame.page((0.0, window.low))[1]
-        y = low + 8.0
-        for layer, lines in zip(reversed(self._layers), reversed(self._names), strict=True):
-            x = self._middle(layer, frame)
-            marks.append(Line((x, low - 3.0), (x, y), Pen.DIMENSION))
-            marks.append(Line((x, y), (x + 4.0, y), Pen.DIMENSION))
-            for number, words in enumerate(lines):
-                at = (x + 6.0, y + size * 0.3 + number * self._step)
-                name = f"layer {layer.name}" if number == 0 else ""
-                marks.append(Text(at, words, size, name=name))
-            y += len(lines) * self._step + 2.0
+        """Return the leader, a dot in each layer, and the list."""
+        scene, room = self._scene, self._room
+        size = room.letters
+        spans = [*((leaf.inner, leaf.outer) for leaf in scene.leaves), scene.framing]
+        places = [frame.page(((a + b) / 2.0, window.low)) for a, b in spans]
+        y = places[0][1] - 7.0
+        foot = places[0][1] + 8.0
+        marks: list[PaperItem] = [
+            Line((places[-1][0], y), (places[0][0], y), Pen.DIMENSION, "layers"),
+            Line((places[-1][0], y), (places[-1][0], foot), Pen.DIMENSION),
+        ]
+        marks += [Circle((x, y), 1.0, Pen.EDGE, Tone.INK) for x, _ in places]
+        base = foot + size
+        heading = "Layers from the room"
+        marks.append(Text((room.left, base), heading, size, face=Face.BOLD, name="layer list"))
+        for number, lines in enumerate(self._lines, start=1):
+            for place, words in enumerate(lines):
+                base += self._step
+                role = Role.MORE if place else Role.PLAIN
+                name = "" if place else f"layer {number} words"
+                marks.append(Text((room.left, base), words, size, name=name, role=role))
         return tuple(marks)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from bracecalc.drawing.lettering import LEAST, clean
 from bracecalc.records.job import Job, Units
 from bracecalc.text.lengths import Rounding, format_length
 
@@ -66,7 +67,7 @@ class Shown:
 
     def _lines(self, value: float, towards: Rounding) -> tuple[str, ...]:
         return tuple(
-            format_length(value, units=units, grid=self._grid, towards=towards)
+            clean(format_length(value, units=units, grid=self._grid, towards=towards))
             for units in self._units
         )
 
@@ -89,4 +90,4 @@ class Room:
     top: float
     width: float
     height: float
-    letters: float = 6.5
+    letters: float = LEAST

@@ -13,7 +13,7 @@ from importlib import import_module
 from importlib.util import find_spec
 from pathlib import Path
 
-# What needs click, numpy, a solver, reportlab or the build machine; what is about files, orders
+# What needs click, numpy, a solver, typst or the build machine; what is about files, orders
 # and the terminal; and the page's own files.
 LEFT_OUT = (
     "__main__.py",

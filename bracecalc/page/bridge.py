@@ -110,7 +110,7 @@ def _sheet(params: Params) -> Params:
 
     from bracecalc.drawing.content import Subject, Wishes
     from bracecalc.drawing.html import html_bytes
-    from bracecalc.drawing.layout import sheet_page
+    from bracecalc.drawing.layout import sheet_pages
     from bracecalc.drawing.showing import Paper
     from bracecalc.drawing.svg import svg_bytes
     from bracecalc.jobfile.write import job_to_toml
@@ -121,7 +121,7 @@ def _sheet(params: Params) -> Params:
     paper = Paper(params["paper"])
     if params["form"] == "html":
         return {"text": html_bytes([subject], wishes, paper).decode()}
-    return {"text": svg_bytes(sheet_page(subject, wishes, paper)).decode()}
+    return {"text": svg_bytes(*sheet_pages(subject, wishes, paper)).decode()}
 
 
 def _code(params: Params) -> Params:

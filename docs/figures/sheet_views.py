@@ -6,8 +6,10 @@ from pathlib import Path
 
 from bracecalc.data import demo_path
 
+from bracecalc.certainty.drift import drifts_of
 from bracecalc.drawing.content import Subject
 from bracecalc.drawing.html import figures
+from bracecalc.drawing.html import pictures as pictures_of
 from bracecalc.drawing.showing import Shown
 from bracecalc.drawing.svg import svg_bytes
 from bracecalc.jobfile.read import job_to_toml, read_job
@@ -19,10 +21,12 @@ HERE = Path(__file__).parent
 def pictures() -> dict[str, bytes]:
     """Return each figure by the name of its file."""
     job = read_job(demo_path("3b-kitchen.toml"))
-    subject = Subject(plan=make_plan(job), job_text=job_to_toml(job, comments=False))
+    plan, shown = make_plan(job), Shown(job, None)
+    text = job_to_toml(job, comments=False)
+    subject = Subject(plan=plan, job_text=text, drifts=drifts_of(plan))
     return {
         f"sheet-{drawing.groups[0].name}.svg": svg_bytes(drawing)
-        for drawing, _ in figures(subject, Shown(job, None))
+        for drawing, _ in (*figures(subject, shown), *pictures_of(subject, shown))
     }
 
 

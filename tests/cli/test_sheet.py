@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import builtins
+import importlib.util
 import io
 import subprocess
 import sys
 from importlib.resources import as_file, files
 from pathlib import Path
-from typing import Any
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -100,7 +99,7 @@ def test_a_folder_makes_one_pdf_with_an_index(demo: Path, tmp_path: Path) -> Non
     done = call(demo, "-o", out)
     assert done.exit_code == 1  # one of them fails
     reader = PdfReader(io.BytesIO(out.read_bytes()))
-    assert len(reader.pages) == 4
+    assert len(reader.pages) >= 1 + 3 * 2
     assert "3 sheets, 1 that fail" in reader.pages[0].extract_text()
 
 
@@ -109,7 +108,7 @@ def test_many_jobs_in_one_html(demo: Path, tmp_path: Path) -> None:
     call(demo, "-o", out)
     text = out.read_text()
     assert text.count("<article") == 3
-    assert text.count('class="page"') == 3
+    assert text.count('class="page"') >= 3 * 2
     ids = [part.split('"')[0] for part in text.split(' id="')[1:]]
     assert len(ids) == len(set(ids))
 
@@ -122,9 +121,9 @@ def test_a_table_makes_a_sheet_a_row(tmp_path: Path) -> None:
     assert done.exit_code in (0, 1)
     reader = PdfReader(io.BytesIO(out.read_bytes()))
     text = [page.extract_text() for page in reader.pages]
-    assert sum("Set-out in working order" in page for page in text) <= rows
-    assert len(text) > rows
-    assert "Quillet Yard A1 studio (invented demo): 12 alike" in text[0]
+    assert sum("Set-out in working order" in page for page in text) >= rows / 2
+    assert len(text) > 2 * rows
+    assert "Quillet Yard A1 studio (invented demo): 12 alike" in " ".join(text[0].split())
 
 
 def test_every_bad_row_of_a_table_is_told_at_once(tmp_path: Path) -> None:
@@ -170,8 +169,9 @@ def test_units(demo: Path, tmp_path: Path, units: str, there: str, absent: str |
     words = [
         one.text or "" for one in ET.fromstring(out.read_bytes()).iter() if one.tag[-4:] == "text"
     ]
-    assert any(there in word for word in words)
-    assert absent is None or not any(absent in word for word in words)
+    plain = [word.replace("\u00a0", " ") for word in words]
+    assert any(there in word for word in plain)
+    assert absent is None or not any(absent in word for word in plain)
 
 
 def test_the_units_shown_leave_revision_and_code_alone(demo: Path, tmp_path: Path) -> None:
@@ -184,20 +184,18 @@ def test_the_units_shown_leave_revision_and_code_alone(demo: Path, tmp_path: Pat
     assert len(found) == 1
 
 
-def test_without_reportlab_a_pdf_asks_for_it(
-    demo: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+@pytest.mark.parametrize("missing", ["typst", "manimgx_fonts"])
+def test_without_its_packages_a_pdf_asks_for_them(
+    demo: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, missing: str
 ) -> None:
-    real = builtins.__import__
-
-    def missing(name: str, *rest: Any) -> Any:
-        if name.startswith("reportlab"):
-            raise ImportError(name)
-        return real(name, *rest)
-
-    monkeypatch.setattr(builtins, "__import__", missing)
+    real = importlib.util.find_spec
+    monkeypatch.setattr(
+        "bracecalc.drawing.pdf.find_spec", lambda name: None if name == missing else real(name)
+    )
     out = tmp_path / "sheet.pdf"
     done = call(demo / JOB, "-o", out)
     assert done.exit_code == 2
+    assert missing.replace("_", "-") in done.stderr
     assert "bracecalc[sheet]" in done.stderr
     assert done.stderr.count("\n") == 1
     assert not out.exists()
@@ -205,12 +203,47 @@ def test_without_reportlab_a_pdf_asks_for_it(
     assert call(demo / JOB, "-o", tmp_path / "sheet.svg").exit_code == 0
 
 
+def test_a_letter_that_no_font_has_is_told(demo: Path, tmp_path: Path) -> None:
+    text = (demo / JOB).read_text(encoding="utf-8").replace("3B", "3\U00013000")
+    job, out = tmp_path / "rare.toml", tmp_path / "rare.pdf"
+    job.write_text(text, encoding="utf-8")
+    done = call(job, "-o", out)
+    assert done.exit_code == 0
+    assert "U+13000" in done.stderr
+    assert out.exists()
+
+
+def test_many_sheets_in_html_are_a_file_each_beside_the_index(tmp_path: Path) -> None:
+    folder = tmp_path / "jobs"
+    folder.mkdir()
+    text = files("bracecalc.data.demo").joinpath(JOB).read_text(encoding="utf-8")
+    for number in range(13):
+        (folder / f"{number:02d}.toml").write_text(text, encoding="utf-8")
+    out = tmp_path / "all.html"
+    assert call(folder, "-o", out).exit_code == 0
+    sheets = tmp_path / "all-sheets"
+    assert len(list(sheets.iterdir())) == 13
+    assert "all-sheets/013.html" in out.read_text(encoding="utf-8")
+    out.unlink()
+    done = call(folder, "-o", out)  # the folder is there: nothing is written over it unasked
+    assert done.exit_code == 2
+    assert "--force" in done.stderr
+    assert not out.exists()
+
+
+def test_the_same_job_and_day_give_the_same_bytes(demo: Path, tmp_path: Path) -> None:
+    one, other = tmp_path / "one.pdf", tmp_path / "other.pdf"
+    call(demo / JOB, "-o", one)
+    call(demo / JOB, "-o", other)
+    assert one.read_bytes() == other.read_bytes()
+
+
 def test_what_is_not_needed_is_not_loaded(demo: Path, tmp_path: Path) -> None:
     program = (
         "import sys; from bracecalc.cli.main import group; "
         f"group(['sheet', {str(demo / JOB)!r}, '-o', {str(tmp_path / 'a.svg')!r}], "
         "standalone_mode=False); "
-        "print([name for name in ('reportlab', 'pint', 'numpy', 'tabulate', 'PIL') "
+        "print([name for name in ('typst', 'pint', 'numpy', 'tabulate', 'PIL') "
         "if name in sys.modules])"
     )
     done = subprocess.run(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import unicodedata
 from dataclasses import replace
 from html.parser import HTMLParser
@@ -12,12 +13,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from jobs import job
-from sheetmaking import demo_job, subject, wishes
+from pdfreading import page_words
+from pypdf import PdfReader
+from sheetmaking import DAY, demo_job, subject, wishes
 
 from bracecalc.drawing.content import content_of
 from bracecalc.drawing.html import html_bytes
-from bracecalc.drawing.layout import sheet_page
-from bracecalc.drawing.pdf import Leaf, pdf_bytes
+from bracecalc.drawing.layout import sheet_pages
+from bracecalc.drawing.lettering import bare
+from bracecalc.drawing.pdf import Leaf, make_pdf
 from bracecalc.drawing.showing import Paper
 from bracecalc.drawing.svg import svg_bytes
 from bracecalc.records.job import Job, Layer
@@ -61,7 +65,7 @@ class Tags(HTMLParser):
 PLAIN = (
     "html head meta title style body main article header h1 h2 bdi p dl dt dd figure figcaption "
     "svg g line polyline polygon rect circle text path section div table thead tbody tr th td ol "
-    "ul li strong"
+    "ul li strong span desc details summary nav a"
 )
 
 
@@ -80,34 +84,39 @@ def read_html(data: bytes) -> Tags:
 @pytest.mark.parametrize("title", TITLES)
 def test_a_title_is_only_ever_words(title: str) -> None:
     one = subject(titled(title))
-    page = sheet_page(one, wishes(), Paper.LETTER)
-    root = ET.fromstring(svg_bytes(page))  # well formed, whatever the title
-    allowed = {"svg", "title", "g", "line", "polyline", "polygon", "rect", "circle", "text", "path"}
+    pages = sheet_pages(one, wishes(), Paper.LETTER)
+    root = ET.fromstring(svg_bytes(*pages))  # well formed, whatever the title
+    allowed = {
+        "svg", "title", "desc", "style", "g", "line", "polyline", "polygon", "rect", "circle",
+        "text", "path",
+    }  # fmt: skip
     assert {element.tag.rpartition("}")[2] for element in root.iter()} <= allowed
     tags = read_html(html_bytes([one], wishes(), Paper.LETTER))
     assert tags.tags <= set(PLAIN.split())
     assert not [name for name in tags.attributes if name.startswith("on")]
-    assert pdf_bytes([Leaf(page)], title="a sheet").startswith(b"%PDF")
+    made = make_pdf([Leaf(page) for page in pages], title="a sheet", date=DAY)
+    assert made.data.startswith(b"%PDF")
 
 
 @settings(max_examples=40, deadline=None)
 @given(st.text(max_size=120))
 def test_any_title_is_only_ever_words(title: str) -> None:
     one = subject(replace(job(), title=title))
-    ET.fromstring(svg_bytes(sheet_page(one, wishes(), Paper.A4)))
+    ET.fromstring(svg_bytes(*sheet_pages(one, wishes(), Paper.A4)))
     tags = read_html(html_bytes([one], wishes(), Paper.A4))
     assert tags.tags <= set(PLAIN.split())
     shown = content_of(one, wishes()).title
     kinds = {unicodedata.category(letter) for letter in shown}
     assert not kinds & {"Cc", "Cs", "Zl", "Zp"}
-    assert not {"\u202a", "\u202b", "\u202d", "\u202e", "\u2066", "\u2067"} & set(shown)
+    assert not {"\u202a", "\u202b", "\u202d", "\u202e", "\u2066", "\u2067"} & set(bare(shown))
 
 
 def test_the_markup_is_shown_as_it_was_written() -> None:
     title = "<b>Quillet</b> & Court"
     tags = read_html(html_bytes([subject(titled(title))], wishes(), Paper.LETTER))
     assert title in tags.words
-    root = ET.fromstring(svg_bytes(sheet_page(subject(titled(title)), wishes(), Paper.LETTER)))
+    pages = sheet_pages(subject(titled(title)), wishes(), Paper.LETTER)
+    root = ET.fromstring(svg_bytes(*pages))
     assert title in [element.text for element in root.iter()]
 
 
@@ -123,12 +132,67 @@ def test_nothing_is_asked_for_from_elsewhere() -> None:
     assert "<script" not in text
 
 
-def test_a_pdf_writes_what_its_letters_can() -> None:
-    from pypdf import PdfReader
+SCRIPTS = {
+    "latin": "Küche ½ 3B",
+    "cyrillic": "Кухня 3Б, дом 7",
+    "greek": "Κουζίνα 3Β",
+    "arabic": "مطبخ الشقة 3B",
+    "hebrew": "\u05de\u05d8\u05d1\u05d7 3B",
+    "chinese": "厨房 3B 廚房",
+    "japanese": "台所 キッチン 3B",
+    "korean": "주방 3B",
+    "thai": "ห้องครัว 3B",
+    "devanagari": "रसोई 3B",
+}
 
-    one = subject(titled("Küche 厨房 ½ 3B"))
-    data = pdf_bytes([Leaf(sheet_page(one, wishes(), Paper.A4))], title="Küche 厨房")
-    reader = PdfReader(io.BytesIO(data))
-    assert "Küche ?? ½ 3B" in reader.pages[0].extract_text()
+
+@pytest.mark.parametrize("script", SCRIPTS)
+def test_a_pdf_has_the_letters_of_every_script(script: str) -> None:
+    title = SCRIPTS[script]
+    leaves = [Leaf(page) for page in sheet_pages(subject(titled(title)), wishes(), Paper.A4)]
+    made = make_pdf(leaves, title=title, date=DAY)
+    assert made.lost == ""
+    reader = PdfReader(io.BytesIO(made.data))
     assert reader.metadata is not None
-    assert reader.metadata.title == "Küche 厨房"
+    assert reader.metadata.title == title
+    (first, *_) = page_words(made.data)
+    told = unicodedata.normalize("NFKC", first)
+    for letter in set(unicodedata.normalize("NFKC", title)) - {" "}:
+        assert letter in told, letter
+
+
+def test_a_letter_that_no_font_has_is_told_and_tells_names_apart() -> None:
+    titles = ("\U00013000 flat", "\U00013001 flat")
+    words = []
+    for title in titles:
+        leaves = [Leaf(page) for page in sheet_pages(subject(titled(title)), wishes(), Paper.A4)]
+        made = make_pdf(leaves, title=title, date=DAY)
+        assert made.lost == title[0]
+        words.append(page_words(made.data)[0])
+    assert "[13000]" in words[0]
+    assert "[13001]" in words[1]
+
+
+def test_an_arabic_name_leaves_the_numbers_beside_it_in_their_place() -> None:
+    # by Unicode Standard Annex 9 a number after Arabic letters would be moved to their left;
+    # an isolate (RLI or FSI to PDI) keeps them apart
+    layer = Layer(material="gypsum board", thickness=0.5)
+    one = subject(replace(titled("مطبخ 3B"), where=str(layer)))
+    for data in (
+        svg_bytes(*sheet_pages(one, wishes(), Paper.LETTER)),
+        html_bytes([one], wishes(), Paper.LETTER),
+    ):
+        told = data.decode()
+        for found in re.finditer("مطبخ", told):
+            before = told[max(0, found.start() - 1) : found.start()]
+            assert before in ("\u2067", "\u2068") or told[: found.start()].endswith(
+                ("<bdi>", "<title>", 'title">')
+            )
+
+
+def test_a_long_title_is_never_cut() -> None:
+    title = "The flat at the end of the corridor, " * 6 + "number 7B"
+    pages = sheet_pages(subject(titled(title)), wishes(), Paper.LETTER)
+    for page in pages:
+        told = " ".join(text.words for text in page.texts())
+        assert "number 7B" in told

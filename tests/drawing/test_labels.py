@@ -7,8 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from sheetmaking import DEMO, any_jobs, demo_job, subject, wishes
 
-from bracecalc.drawing.html import figures
-from bracecalc.drawing.layout import sheet_page
+from bracecalc.drawing.html import figures, pictures
+from bracecalc.drawing.layout import sheet_pages
 from bracecalc.drawing.model import Drawing, Text
 from bracecalc.drawing.placing import overlap
 from bracecalc.drawing.showing import Paper, Shown, ShownUnits
@@ -38,23 +38,24 @@ def crowded(drawing: Drawing) -> list[str]:
 @pytest.mark.parametrize("paper", Paper)
 @pytest.mark.parametrize("name", DEMO)
 def test_demo_sheets_are_not_crowded(name: str, paper: Paper, units: ShownUnits | None) -> None:
-    page = sheet_page(subject(demo_job(name)), wishes(units), paper)
-    assert crowded(page) == []
+    for page in sheet_pages(subject(demo_job(name)), wishes(units), paper):
+        assert crowded(page) == []
 
 
 @settings(max_examples=60, deadline=None)
 @given(any_jobs(), st.sampled_from(Paper), st.sampled_from(ShownUnits))
 def test_no_page_is_crowded(job: Job, paper: Paper, units: ShownUnits) -> None:
-    page = sheet_page(subject(job), wishes(units), paper)
-    assert crowded(page) == []
-    assert page.width == paper.size[0]
+    for page in sheet_pages(subject(job), wishes(units), paper):
+        assert crowded(page) == []
+        assert page.width == paper.size[0]
 
 
 @settings(max_examples=30, deadline=None)
 @given(any_jobs(), st.sampled_from(ShownUnits))
 def test_no_figure_for_a_phone_is_crowded(job: Job, units: ShownUnits) -> None:
     one = subject(job)
-    for drawing, _ in figures(one, Shown(job, units)):
+    shown = Shown(job, units)
+    for drawing, _ in (*figures(one, shown), *pictures(one, shown)):
         assert crowded(drawing) == []
 
 

@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import itertools
+import json
 import math
+import re
+from pathlib import Path
+from typing import Any
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -11,9 +15,21 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bracecalc.drawing.flattening import flatten
-from bracecalc.drawing.lettering import Face, clean, letter_widths, measure, shorten, wrap
+from bracecalc.drawing.lettering import (
+    CAPITAL,
+    LEAST,
+    Face,
+    bare,
+    clean,
+    letter_widths,
+    measure,
+    wrap,
+)
 from bracecalc.drawing.model import (
+    STROKES,
     Anchor,
+    Bracket,
+    Break,
     Cells,
     Circle,
     Dimension,
@@ -167,25 +183,64 @@ def test_every_item_becomes_an_element() -> None:
 
 
 def test_widths_are_those_of_the_embedded_typeface() -> None:
-    pytest.importorskip("reportlab")
-    from reportlab.pdfbase import pdfmetrics
-    from reportlab.pdfbase.ttfonts import TTFont
+    typst: Any = pytest.importorskip("typst")
+    fonts = pytest.importorskip("manimgx_fonts")
+    known = list(letter_widths()[Face.REGULAR])
+    source = """
+        #set text(font: "Noto Sans", size: 1000pt, kerning: false, ligatures: false)
+        #let wide(weight, letter) = measure(text(weight: weight, "|" + letter + "|")).width.pt()
+        #context [#metadata(json(bytes(sys.inputs.letters)).map(
+          one => (wide(400, one), wide(700, one)))) <widths>]"""
+    found = typst.query(
+        source.encode(),
+        "<widths>",
+        font_paths=[str(Path(fonts.__file__).parent)],
+        ignore_system_fonts=True,
+        sys_inputs={"letters": json.dumps([*known, ""])},
+    )
+    *widths, bars = json.loads(found)[0]["value"]
+    for letter, wide in zip(known, widths, strict=True):
+        for face, per_mille, bar in zip(Face, wide, bars, strict=True):
+            assert measure(letter, 1000.0, face) == pytest.approx(per_mille - bar, abs=0.51), letter
 
-    for face, name in ((Face.REGULAR, "Vera"), (Face.BOLD, "VeraBd")):
-        pdfmetrics.registerFont(TTFont(name, f"{name}.ttf"))
-        for letter in letter_widths()[face]:
-            wide = pdfmetrics.stringWidth(letter, name, 1000)
-            assert measure(letter, 1000.0, face) == pytest.approx(wide, abs=0.51)
+
+def test_capitals_at_the_least_size_are_as_high_as_they_must_be() -> None:
+    assert LEAST * CAPITAL >= 1.8 * 72.0 / 25.4  # ISO 3098-1:2015: 1.8 mm
+    widths = {stroke.width * 25.4 / 72.0 for stroke in STROKES.values()}
+    series = (0.13, 0.18, 0.25, 0.35, 0.5, 0.7)  # mm, ISO 128-2:2020
+    assert all(any(abs(width - one) < 1e-9 for one in series) for width in widths)
+
+
+def test_numbers_stay_with_their_fraction_and_unit() -> None:
+    words = clean("No. 14 x 6 in screw, 81 5/8 in up, 140 lbf")
+    assert bare(words) == "No. 14 x 6 in screw, 81 5/8 in up, 140 lbf"
+    for width in range(20, 200, 5):
+        for line in wrap(words, float(width), 8.0):
+            assert not re.search(r"\b81$|^5/8|^in\b|^lbf|No\.$", bare(line)) or width < 50
+
+
+@pytest.mark.parametrize(("shape", "count"), [("break", 1), ("bracket", 1)])
+def test_breaks_and_brackets_are_seen_at_any_scale(shape: str, count: int) -> None:
+    item = (
+        Break((0.0, 0.0), (10.0, 0.0), "cut")
+        if shape == "break"
+        else Bracket((0.0, 0.0), (0.0, 0.01), -1.0, "reach")
+    )
+    marks = flatten(View("v", "", FRAME, (item,))).items
+    assert len(marks) == count
+    (mark,) = marks
+    assert isinstance(mark, Polyline)
+    ys = [y for _, y in mark.points]
+    assert max(ys) - min(ys) >= 4.0 - 1e-9
 
 
 @given(st.text(max_size=300), st.floats(20, 300), st.floats(5, 12))
 def test_wrapped_lines_fit_and_lose_nothing(text: str, width: float, size: float) -> None:
     text = clean(text)
     lines = wrap(text, width, size)
-    assert "".join("".join(lines).split()) == "".join(text.split())
+    assert "".join(bare("".join(lines)).split()) == "".join(bare(text).split())
     for line in lines:
         assert measure(line, size) <= width + 1e-6 or len(line) == 1
-    assert measure(shorten(text, width, size), size) <= width + measure("...", size)
 
 
 @given(

@@ -6,18 +6,18 @@ from the plan's own numbers, not from the sheet's code.
 
 from __future__ import annotations
 
-import io
 from itertools import accumulate, pairwise
 from xml.etree import ElementTree as ET
 
 import pytest
 from hypothesis import assume, given, settings
-from jobs import jobs
-from sheetmaking import DEMO, demo_job, subject, wishes
+from jobs import jobs, moved
+from pdfreading import paths
+from sheetmaking import DAY, DEMO, demo_job, subject, wishes
 
-from bracecalc.drawing.layout import sheet_page
-from bracecalc.drawing.model import Drawing
-from bracecalc.drawing.pdf import Leaf, pdf_bytes
+from bracecalc.drawing.detail import has_detail
+from bracecalc.drawing.layout import sheet_pages
+from bracecalc.drawing.pdf import Leaf, make_pdf
 from bracecalc.drawing.showing import Paper
 from bracecalc.drawing.svg import svg_bytes
 from bracecalc.records.job import CORNERS, Job
@@ -32,7 +32,9 @@ class Read:
 
     def __init__(self, data: bytes, view: str) -> None:
         root = ET.fromstring(data)
-        (self.group,) = [one for one in root.iter(f"{SVG}g") if one.get("id") == view]
+        (self.group,) = [
+            one for one in root.iter(f"{SVG}g") if one.get("id", "").rpartition("-")[2] == view
+        ]
         self.scale = float(self.group.get("data-scale", ""))
         self.origin = [float(part) for part in self.group.get("data-origin", "").split()]
 
@@ -95,7 +97,8 @@ def check_elevation(plan: Plan, view: Read) -> None:
         expected = (left, left + stack.length, target, target + stack.width)
         assert view.span("boards") == view.close(*expected)
         assert view.span("boards edge") == view.close(*expected)
-        for row in plan.screws:
+        told = [name for name in view.names() if name.startswith("screws at ")]
+        for row in plan.screws if not told else ():  # else a count stands for them
             for number, (x, height) in enumerate(row.positions, start=1):
                 place = view.mark(f"screw {row.board}.{number}")
                 assert place == view.close(x, target + height)
@@ -107,7 +110,9 @@ def check_elevation(plan: Plan, view: Read) -> None:
 
 
 def check_section(plan: Plan, view: Read) -> None:
-    faces = [0.0, *accumulate(layer.thickness for layer in plan.job.wall.layers)]
+    to_come = plan.job.wall.finish_to_come
+    thick = [*([to_come] if to_come else []), *(one.thickness for one in plan.job.wall.layers)]
+    faces = [0.0, *accumulate(thick)]
     for number, (near, far) in enumerate(pairwise(faces), start=1):
         left, right, _, _ = view.span(f"layer {number}")
         assert (left, right) == view.close(-far, -near)
@@ -116,7 +121,7 @@ def check_section(plan: Plan, view: Read) -> None:
     target, stack = plan.restraint.target_height, plan.stack
     if stack is None or target is None:
         return
-    outs = [0.0, *accumulate(stack.thicknesses)]
+    outs = [-stack.cut_back, *(face - stack.cut_back for face in accumulate(stack.thicknesses))]
     for number, (near, far) in enumerate(pairwise(outs), start=1):
         expected = (near, far, target, target + stack.width)
         assert view.span(f"board {number}") == view.close(*expected)
@@ -125,15 +130,24 @@ def check_section(plan: Plan, view: Read) -> None:
     (gap, _), (out, _) = view.line("overlap")
     assert (gap, out) == view.close(stack.rear_gap, outs[-1])
     assert out - gap == pytest.approx(stack.overlap, abs=2 * NEAR / view.scale)
-    heads = {name for name in view.names() if name.startswith("screw ")}
-    drawn = [view.line(name) for name in heads]
+    drawn = [view.line(name) for name in view.names() if name.startswith("screw ")]
     for row in plan.screws:
-        head = outs[row.board] - row.counterbore
+        washer = 0.0 if row.washer is None else row.washer.thickness
+        head = outs[row.board] - row.counterbore + washer
         for _, height in row.offsets:
             ends = (head, target + height, head - row.length, target + height)
             assert any((*start, *end) == view.close(*ends) for start, end in drawn), ends
         (tip, _), (start, _) = view.line(f"embedment line {row.board}")
         assert start - tip == pytest.approx(row.embedment, abs=2 * NEAR / view.scale)
+        # the bite begins where the framing does, behind every layer and what is to come
+        assert start == pytest.approx(-faces[-1], abs=2 * NEAR / view.scale)
+
+
+def check_detail(plan: Plan, view: Read) -> None:
+    assert view.scale >= 72.0 / 4.0 - 1e-9  # 1:4 or larger
+    places = [(row.board, across, up) for row in plan.screws for across, up in row.offsets]
+    for number, (board, across, up) in enumerate(places, start=1):
+        assert view.mark(f"screw {board} at {number}") == view.close(across, up)
 
 
 def check_legs(plan: Plan, view: Read) -> None:
@@ -149,9 +163,11 @@ def check_legs(plan: Plan, view: Read) -> None:
 
 def check(job: Job) -> None:
     one = subject(job)
-    data = svg_bytes(sheet_page(one, wishes(), Paper.LETTER))
+    data = svg_bytes(*sheet_pages(one, wishes(), Paper.LETTER))
     check_elevation(one.plan, Read(data, "elevation"))
     check_section(one.plan, Read(data, "section"))
+    if has_detail(one.plan):
+        check_detail(one.plan, Read(data, "detail"))
     if one.plan.legs is not None:
         check_legs(one.plan, Read(data, "legs"))
 
@@ -172,60 +188,66 @@ def test_any_sheet_draws_everything_where_it_is(job: Job) -> None:
 def test_a_board_in_a_wrong_place_is_found(job: Job) -> None:
     one = subject(job)
     assume(one.plan.restraint.kind is RestraintKind.STACK)
-    page = sheet_page(one, wishes(), Paper.LETTER)
-    data = svg_bytes(page).replace(b'data-scale="', b'data-scale="1')
+    pages = sheet_pages(one, wishes(), Paper.LETTER)
+    data = svg_bytes(*pages).replace(b'data-scale="', b'data-scale="1')
     with pytest.raises(AssertionError):
         check_elevation(one.plan, Read(data, "elevation"))
 
 
-def pdf_paths(drawing: Drawing) -> tuple[list[tuple[float, ...]], list[tuple[float, ...]]]:
-    """Return the rectangles and straight lines of a one-page PDF, y from the top."""
-    from pypdf import PdfReader
-    from pypdf.generic import ContentStream
-
-    reader = PdfReader(io.BytesIO(pdf_bytes([Leaf(drawing)], title="a sheet")))
-    contents = reader.pages[0].get_contents()
-    assert contents is not None
-    rects: list[tuple[float, ...]] = []
-    lines: list[tuple[float, ...]] = []
-    at = (0.0, 0.0)
-    for operands, operator in ContentStream(contents, reader).operations:
-        numbers = [float(one) for one in operands] if operator in (b"re", b"m", b"l") else []
-        if operator == b"re":
-            x, y, width, height = numbers
-            rects.append((x, drawing.height - y - height, x + width, drawing.height - y))
-        elif operator == b"m":
-            at = (numbers[0], drawing.height - numbers[1])
-        elif operator == b"l":
-            end = (numbers[0], drawing.height - numbers[1])
-            lines.append((*at, *end))
-            at = end
-    return rects, lines
+def boxes(runs: list[list[tuple[float, float]]]) -> list[tuple[float, float, float, float]]:
+    """Return left, top, right and bottom of each run of points."""
+    return [
+        (min(x for x, _ in run), min(y for _, y in run), max(x for x, _ in run),
+         max(y for _, y in run))
+        for run in runs
+    ]  # fmt: skip
 
 
 @pytest.mark.parametrize("name", DEMO)
 def test_the_pdf_draws_boards_and_studs_where_the_plan_says(name: str) -> None:
     one = subject(demo_job(name))
     plan = one.plan
-    page = sheet_page(one, wishes(), Paper.A4)
-    rects, lines = pdf_paths(page)
+    page = sheet_pages(one, wishes(), Paper.A4)[0]
+    data = make_pdf([Leaf(page)], title="a sheet", date=DAY).data
+    drawn = boxes(paths(data))
     frames = {group.name: group.frame for group in page.groups}
-    front = frames["elevation"]
+    front, side = frames["elevation"], frames["section"]
     assert front is not None
+    assert side is not None
+    near = 0.02  # points: the file is written to a hundredth
     if plan.stack is not None and plan.restraint.target_height is not None:
         under = plan.restraint.target_height
         left, top = front.page((plan.stack.left_end, under + plan.stack.width))
         right, bottom = front.page((plan.stack.left_end + plan.stack.length, under))
-        assert pytest.approx((left, top, right, bottom), abs=0.01) in rects
-        side = frames["section"]
-        assert side is not None
+        assert pytest.approx((left, top, right, bottom), abs=near) in drawn
         for far in accumulate(plan.stack.thicknesses):
             x, y = side.page((far, under))
-            assert any(r[2:] == pytest.approx((x, y), abs=0.01) for r in rects)
+            assert any(box[2:] == pytest.approx((x, y), abs=near) for box in drawn)
     if plan.restraint.target_height is not None:
         x0, y = front.page((0.0, plan.restraint.target_height))
         x1, _ = front.page((min(plan.job.niche.width), 0.0))
-        assert pytest.approx((x0, y, x1, y), abs=0.01) in lines
+        assert pytest.approx((x0, y, x1, y), abs=near) in drawn
     for spot in () if plan.studs is None else plan.studs.spots:
         x, _ = front.page((spot, 0.0))
-        assert any(one[0] == one[2] == pytest.approx(x, abs=0.01) for one in lines)
+        assert any(box[0] == box[2] == pytest.approx(x, abs=near) for box in drawn)
+
+
+@pytest.mark.parametrize("to_come", [0.5, 1.0])
+def test_a_finish_to_come_is_drawn_and_taken_off_the_bite(to_come: float) -> None:
+    kitchen = demo_job("3b-kitchen.toml")
+    deeper = tuple(depth + to_come for depth in kitchen.niche.depth)
+    job = moved(kitchen, wall={"finish_to_come": to_come}, niche={"depth": deeper})
+    assert subject(job).plan.screws
+    check(job)
+
+
+def test_a_washer_is_drawn_under_the_head() -> None:
+    one = subject(demo_job("4c-deep-niche.toml"))
+    view = Read(svg_bytes(*sheet_pages(one, wishes(), Paper.LETTER)), "section")
+    drawn = [view.span(name) for name in view.names() if name.startswith("washer 4.")]
+    washer = one.plan.screws[-1].washer
+    assert washer is not None
+    face = one.plan.stack.projection if one.plan.stack is not None else 0.0
+    assert drawn
+    for left, right, _, _ in drawn:
+        assert (left, right) == view.close(face, face + washer.thickness)

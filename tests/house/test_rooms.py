@@ -30,7 +30,7 @@ MAY_IMPORT = {
     "order": "cutting errors jobfile planning records tables text",
     "render": "check cutting order planning records strength text",
     "drawing": "errors records render text",
-    "api": "check drawing errors jobfile order planning records render writing",
+    "api": "certainty check drawing errors jobfile order planning records render writing",
     "page": "check drawing errors jobfile planning records render tables text",
     "cli": "certainty check cutting drawing errors jobfile order page planning records render"
     " tables text writing",
@@ -148,7 +148,7 @@ HEAVY = (
     "highspy",
     "openpyxl",
     "xlsxwriter",
-    "reportlab",
+    "typst",
     "segno",
     "tabulate",
     "tomlkit",

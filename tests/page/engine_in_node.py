@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-NATIVE = ("highspy", "numpy", "openpyxl", "reportlab", "scipy")
+NATIVE = ("highspy", "numpy", "openpyxl", "typst", "scipy")
 NOT_THERE = ("emscripten does not support processes", "can't start new thread")
 
 

@@ -36,7 +36,7 @@ ask("rewrite", value="33 in", unit="mm")
 assert asked == set(METHODS), set(METHODS) - asked
 from bracecalc.page import bridge
 assert "/engine/" in bridge.__file__.replace("\\\\", "/"), bridge.__file__
-heavy = {"click", "highspy", "numpy", "openpyxl", "pint", "reportlab", "tabulate"}
+heavy = {"click", "highspy", "numpy", "openpyxl", "pint", "typst", "tabulate"}
 print(json.dumps(sorted(heavy & set(sys.modules))))
 """
 
