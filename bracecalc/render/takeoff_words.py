@@ -10,6 +10,7 @@ from bracecalc.order.lines import LumberLine
 from bracecalc.order.naming import run_text
 from bracecalc.order.order import Order
 from bracecalc.order.outcome import SCREWS_A_BLOCK
+from bracecalc.order.tally import runs_text
 from bracecalc.records.conversions import KG_PER_LB
 from bracecalc.records.job import Units
 
@@ -193,5 +194,5 @@ def price_list_lines(order: Order) -> Iterator[str]:
         yield f"row {row.row}: {row.item!r}: {row.why}"
     for number in order.unknown_rows:
         yield f"row {number}: {prices.items[number]!r}: nothing that is known here"
-    for number in order.idle_rows:
-        yield f"row {number}: {prices.items[number]!r}: not asked for by this order"
+    if order.idle_rows:
+        yield f"read, and not asked for by this order: rows {runs_text(order.idle_rows)}"

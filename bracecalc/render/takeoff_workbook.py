@@ -15,7 +15,7 @@ from bracecalc.order.alternates import Alternate
 from bracecalc.order.lines import CountedLine, LumberLine, StickLine
 from bracecalc.order.naming import length_text, stick_text
 from bracecalc.order.order import Order
-from bracecalc.order.pile import can_label, labels, natural
+from bracecalc.order.pile import natural
 from bracecalc.order.tally import Sum
 from bracecalc.records.conversions import MM_PER_INCH
 from bracecalc.records.job import Units
@@ -30,7 +30,16 @@ from bracecalc.render.takeoff_words import (
     proof_words,
     warnings,
 )
-from bracecalc.render.workbook import Cell, Formula, Head, Page, Warn, address, workbook_bytes
+from bracecalc.render.workbook import (
+    Cell,
+    Formula,
+    Head,
+    Number,
+    Page,
+    Warn,
+    address,
+    workbook_bytes,
+)
 
 COUNTS = "#,##0"
 WASTE_AT, OVERAGE_AT = "Summary!$B$8", "Summary!$B$9"
@@ -60,8 +69,6 @@ def takeoff_workbook(order: Order, heading: Heading, alternates: Sequence[Altern
     buying = _Buying(order)
     rows = buying.page()  # first: the summary adds its columns up
     pages = [_summary(order, heading, buying, alternates), rows, _cut_list(order), _parts(order)]
-    if can_label(order) and order.lumber:
-        pages.append(_labels(order))
     if order.tally.sums:
         pages.append(_sums(order))
     pages += [*_told(order), _notes(order), _plain(order)]
@@ -101,7 +108,8 @@ class _Buying:
             rows.append(self._total())
         counts = dict.fromkeys((NEEDED, EXTRA, BUY, PACK, PACKS, PER), COUNTS)
         amounts = {PRICE: "#,##0.00##", COST: self.money, PLAIN: self.money}
-        return Page("Order", rows, {**counts, **amounts}, frozenset((NOTE,)))
+        numbers = frozenset((NEEDED, EXTRA, BUY, PACK, PACKS, PRICE, PER, COST, PLAIN))
+        return Page("Order", rows, {**counts, **amounts}, frozenset((ITEM, NOTE)), numbers)
 
     def _sticks(self, first: int, line: LumberLine) -> Iterator[list[Cell]]:
         """Yield a row for each length; the waste is bought in the length most bought."""
@@ -211,8 +219,8 @@ def _summary(
         ["currency", "" if prices is None else prices.currency],
         ["niches", tally.total.niches],
         ["rows and job files", tally.rows],
-        ["waste of sticks (change it here)", float(order.rules.waste)],
-        ["more screws (change it here)", float(order.rules.overage)],
+        ["waste of sticks (change it here)", Number(float(order.rules.waste), "0.##%")],
+        ["more screws (change it here)", Number(float(order.rules.overage), "0.##%")],
     ]
     if order.priced:
         for name, place, with_waste in (
@@ -221,14 +229,15 @@ def _summary(
         ):
             value = amount(order, order.cost(with_waste=with_waste))
             text = f"=SUM(Order!{buying.column(place)})"
-            rows.append([name, Formula(text, 0.0 if value is None else value)])
+            rows.append([name, Formula(text, 0.0 if value is None else value, buying.money)])
     told = warnings(order)
     if told:
         rows += [[], [Warn("Look at this before you order")]]
         rows += [[Warn(one.text)] for one in told]
     rows += [[], *_sum_blocks(order), *_beside(order, alternates)]
     rows += [[Head("Bear in mind")], *([text] for text in cautions(order))]
-    return Page("Summary", rows, titled=False)
+    formats = dict.fromkeys(range(1, 9), "#,##0.##")
+    return Page("Summary", rows, formats, right=frozenset(range(1, 9)), titled=False)
 
 
 def _sum_headings(order: Order) -> list[Cell]:
@@ -241,7 +250,8 @@ def _sum_row(order: Order, part: Sum) -> list[Cell]:
     metric = order.rules.units is Units.MM
     wood = order.volume_of(part) if metric else order.board_feet_of(part)
     counts = (part.niches, part.failing, part.unchecked, part.pieces)
-    return [*counts, round(wood, 3), part.blocking, part.packers, part.screws]
+    measure = Number(wood, "#,##0.000" if metric else "#,##0.0")
+    return [*counts, measure, part.blocking, part.packers, part.screws]
 
 
 def _sum_blocks(order: Order) -> Iterator[Sequence[Cell]]:
@@ -264,7 +274,8 @@ def _beside(order: Order, alternates: Sequence[Alternate]) -> Iterator[Sequence[
     yield ["boards", *(one.order.tally.total.pieces for one in every)]
     if order.priced:
         costs = (amount(one.order, one.order.cost(with_waste=True)) for one in every)
-        yield ["cost with waste", *(0.0 if cost is None else cost for cost in costs)]
+        money = "#,##0.00"
+        yield ["cost with waste", *(Number(cost or 0.0, money) for cost in costs)]
     yield []
 
 
@@ -279,7 +290,7 @@ def _cut_list(order: Order) -> Page:
             numbers = bar.numbers.removeprefix("sticks ").removeprefix("stick ")
             row = [line.name, numbers, f"{source}{on_hand}", bar.stick.count]
             rows.append([*row, bar.cuts, bar.left_over])
-    return Page("Cut list", rows, {3: COUNTS}, frozenset((4,)))
+    return Page("Cut list", rows, {3: COUNTS}, frozenset((4,)), frozenset((3,)))
 
 
 def _parts(order: Order) -> Page:
@@ -291,20 +302,8 @@ def _parts(order: Order) -> Page:
             size = f"{wood.size} ({wood.measured})" if wood.measured else wood.size
             what = [size, tally.sections[wood].shown, use.value, length_text(length, units)]
             rows.append([*place, *what, count])
-    return Page("Pieces by part", rows, {len(rows[0]) - 1: COUNTS})
-
-
-def _labels(order: Order) -> Page:
-    tally, units = order.tally, order.rules.units
-    rows: list[Sequence[Cell]] = [
-        [*tally.columns, "niche", "of alike", "piece", "length", "lumber", "stick", "note"]
-    ]
-    for one in labels(order):
-        alike = f"{one.niche} of {one.of}" if one.of > 1 else None
-        what = [one.title, alike, one.use.value, length_text(one.length, units), one.line.name]
-        note = "THIS NICHE FAILS" if one.fails else None
-        rows.append([*one.labels.values(), *what, one.stick, note])
-    return Page("Labels", rows)
+    last = len(rows[0]) - 1
+    return Page("Pieces by part", rows, {last: COUNTS}, right=frozenset((last,)))
 
 
 def _sums(order: Order) -> Page:
@@ -313,7 +312,8 @@ def _sums(order: Order) -> Page:
         for label in sorted(by_label, key=natural):
             rows.append([column, label, *_sum_row(order, by_label[label])])
     rows.append(["", "all", *_sum_row(order, order.tally.total)])
-    return Page("Sums", rows)
+    numbers = range(2, len(rows[0]))
+    return Page("Sums", rows, dict.fromkeys(numbers, COUNTS), right=frozenset(numbers))
 
 
 def _told(order: Order) -> Iterator[Page]:
@@ -358,4 +358,4 @@ def _plain(order: Order) -> Page:
         if metric and isinstance(length, float):
             cells[names.index("length_in")] = round(length * MM_PER_INCH, 1)
         rows.append(cells)
-    return Page("Import", rows, plain=True)
+    return Page("Import", rows)

@@ -6,6 +6,7 @@ A formula is written with the value that it has, so that a program that only sho
 from __future__ import annotations
 
 import io
+import textwrap
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
     from xlsxwriter.worksheet import Worksheet
 
 NARROWEST, WIDEST = 6, 46  # of a column, in letters
+PAGE_WIDE = 120  # letters of a sheet of words alone
+LINE = 17  # points that a line of a folded cell is high, whatever font is at hand
 LETTER, A4 = 1, 9  # paper, as the file format numbers it
 Cell = Any
 
@@ -27,6 +30,14 @@ class Formula(NamedTuple):
 
     text: str
     value: float
+    form: str = ""
+
+
+class Number(NamedTuple):
+    """A number with a format of its own."""
+
+    value: float
+    form: str
 
 
 class Warn(NamedTuple):
@@ -63,20 +74,18 @@ class Page:
         rows: cells by row; the first is the heading unless ``titled`` says otherwise.
         formats: number format by column, counted from 0.
         wrapped: columns that are folded at the greatest width.
-        plain: for other programs: nothing but rows.
+        right: columns of numbers, whose headings stand over them on the right.
     """
 
     name: str
     rows: list[Sequence[Cell]] = field(default_factory=list)
     formats: Mapping[int, str] = field(default_factory=dict)
     wrapped: frozenset[int] = frozenset()
+    right: frozenset[int] = frozenset()
     titled: bool = True
-    plain: bool = False
 
 
-def workbook_bytes(
-    pages: Iterable[Page], *, units: Units, title: str, footer: str, name_rows: bool = True
-) -> bytes:
+def workbook_bytes(pages: Iterable[Page], *, units: Units, title: str, footer: str) -> bytes:
     """Return a workbook of the pages.
 
     Raises:
@@ -118,35 +127,59 @@ class _Styles:
 def _write(
     sheet: Worksheet, page: Page, styles: _Styles, units: Units, said: tuple[str, str]
 ) -> None:
-    widths: dict[int, int] = {}
+    widths = _widths(page)
     for number, row in enumerate(page.rows):
+        lines = 1
         for place, cell in enumerate(row):
             if cell is None:
                 continue
             heading = page.titled and number == 0
             _put(sheet, (number, place), cell, page, styles, heading=heading)
-            if not page.titled and place == 0 and len(row) == 1:
-                continue  # a line of words may run over the columns beside it
-            shown = cell.value if isinstance(cell, Formula) else cell
-            text = cell.text if isinstance(cell, (Warn, Head)) else shown
-            letters = len(f"{text:,.2f}" if isinstance(text, float) else str(text)) + 2
-            widths[place] = max(widths.get(place, NARROWEST), min(WIDEST, letters))
+            if heading or place in page.wrapped:
+                lines = max(lines, _lines(str(cell), widths[place]))
+        if lines > 1:  # no program works the height out when it opens a file
+            sheet.set_row(number, LINE * lines)
     for place, width in widths.items():
         sheet.set_column(place, place, width)
     if page.titled:
         sheet.freeze_panes(1, 0)
         sheet.repeat_rows(0)
-    if page.plain:
-        return
-    columns = max((len(row) for row in page.rows), default=1)
     sheet.set_landscape()
     sheet.set_paper(A4 if units is Units.MM else LETTER)
     sheet.fit_to_pages(1, 0)
+    columns = max((len(row) for row in page.rows), default=1)
     sheet.print_area(0, 0, max(0, len(page.rows) - 1), columns - 1)
     sheet.set_margins(left=0.5, right=0.5, top=0.7, bottom=0.7)
     title, footer = (printable(text).replace("&", "&&")[:200] for text in said)
     sheet.set_header(f"&L{title}&R&A")
     sheet.set_footer(f"&L{footer}&RPage &P of &N")
+
+
+def _lines(text: str, width: int) -> int:
+    return len(textwrap.wrap(text, max(1, width * 9 // 10))) or 1
+
+
+def _widths(page: Page) -> dict[int, int]:
+    """Return how wide each column is, in letters; headings are folded at their blanks."""
+    widths: dict[int, int] = {}
+    widest = PAGE_WIDE if page.titled and len(page.rows[0]) == 1 else WIDEST
+    for number, row in enumerate(page.rows):
+        for place, cell in enumerate(row):
+            if cell is None or (not page.titled and place == 0 and len(row) == 1):
+                continue  # a line of words may run over the columns beside it
+            text = _shown(cell)
+            if page.titled and number == 0:
+                text = max(text.split(), key=len, default="")
+            letters = min(widest, len(text) + 2)
+            widths[place] = max(widths.get(place, NARROWEST), letters)
+    return widths
+
+
+def _shown(cell: Cell) -> str:
+    if isinstance(cell, (Warn, Head)):
+        return cell.text
+    value = cell.value if isinstance(cell, (Formula, Number)) else cell
+    return f"{value:,.2f}" if isinstance(value, float) else str(value)
 
 
 def _put(
@@ -160,19 +193,25 @@ def _put(
 ) -> None:
     row, place = at
     numbers = page.formats.get(place, "")
+    if isinstance(cell, (Formula, Number)) and cell.form:
+        numbers = cell.form
     style: dict[str, Any] = {"num_format": numbers} if numbers else {}
-    if heading:
-        bold = styles.of(bold=True, text_wrap=True, bottom=1)
-        sheet.write_string(row, place, printable(str(cell)), bold)
+    if heading or isinstance(cell, Head):
+        align = "right" if place in page.right else "left"
+        indent = 1 if place - 1 in page.right and align == "left" else 0
+        bold = styles.of(bold=True, text_wrap=True, bottom=1, align=align, indent=indent)
+        text = cell.text if isinstance(cell, Head) else str(cell)
+        sheet.write_string(row, place, printable(text), bold)
     elif isinstance(cell, Formula):
         sheet.write_formula(row, place, cell.text, styles.of(**style), cell.value)
     elif isinstance(cell, Warn):
         red = styles.of(bold=True, font_color="#B00000")
         sheet.write_string(row, place, printable(cell.text), red)
-    elif isinstance(cell, Head):
-        sheet.write_string(row, place, printable(cell.text), styles.of(bold=True, bottom=1))
     elif isinstance(cell, str):
         wrap = place in page.wrapped
-        sheet.write_string(row, place, printable(cell), styles.of(text_wrap=wrap))
+        indent = 1 if place - 1 in page.right else 0
+        sheet.write_string(row, place, printable(cell), styles.of(text_wrap=wrap, indent=indent))
+    elif isinstance(cell, Number):
+        sheet.write_number(row, place, cell.value, styles.of(**style))
     else:
         sheet.write_number(row, place, cell, styles.of(**style))

@@ -46,7 +46,7 @@ def cell_of(sheet: Any, item: str, name: str) -> Any:
 def test_the_sheets(tmp_path: Path) -> None:
     book = opened(small_order(tmp_path, LISTED))
     assert book.sheetnames == [
-        "Summary", "Order", "Cut list", "Pieces by part", "Labels", "Sums", "Fails", "Skipped",
+        "Summary", "Order", "Cut list", "Pieces by part", "Sums", "Fails", "Skipped",
         "Notes", "Import",
     ]  # fmt: skip
     first = [row[0].value for row in book["Summary"].iter_rows(max_row=4)]
@@ -59,8 +59,6 @@ def test_the_sheets(tmp_path: Path) -> None:
 def test_every_sheet_prints_on_landscape_pages_with_its_heading(tmp_path: Path) -> None:
     book = opened(small_order(tmp_path, LISTED))
     for sheet in book:
-        if sheet.title == "Import":
-            continue
         setup = sheet.page_setup
         assert (setup.orientation, setup.fitToHeight) == ("landscape", 0)
         assert setup.fitToWidth in (1, None)  # 1 is what it is where it isn't written
