@@ -16,6 +16,7 @@ from bracecalc.records.job import StudMaterial
 from bracecalc.records.open import OpenKind
 from bracecalc.records.plan import (
     Finding,
+    Item,
     Plan,
     RestraintKind,
     ScrewRow,
@@ -212,7 +213,7 @@ def _cut_list(plan: Plan, shown: Shown) -> Table:
     for need in plan.materials.boards:
         length = "" if need.length is None else beside(shown.down(need.length))
         size = clean(need.size)
-        if plan.packers is not None and need.item == "packer":
+        if plan.packers is not None and need.item is Item.PACKER:
             size += f", {beside(shown.near(plan.packers.depth))} wide"
         rows.append((str(need.count), clean(need.item), size, clean(need.species), length))
     return Table("Cut list", ("Pieces", "What", "Size", "Species", "Length"), tuple(rows))

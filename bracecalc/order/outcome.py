@@ -11,7 +11,7 @@ from bracecalc.order.items import section_name
 from bracecalc.planning.plan import make_bracing, materials
 from bracecalc.records.conversions import KG_PER_LB, MM_PER_INCH
 from bracecalc.records.job import Job, Method, Units
-from bracecalc.records.plan import Need, Packers, PackerSupport, Severity, Verdict
+from bracecalc.records.plan import Item, Need, Packers, PackerSupport, Severity, Verdict
 from bracecalc.records.reference import (
     LumberSize,
     PackerKind,
@@ -125,7 +125,7 @@ def work_out(job: Job) -> Outcome:
     flats: list[Flat] = []
     blocks = 0
     for need in needs.boards:
-        if need.item == "packer" and packers is not None:
+        if need.item is Item.PACKER and packers is not None:
             _spacers(need, packers, lumber, cuts, flats)
         else:
             use = Use(need.item)
@@ -192,7 +192,7 @@ class _Lumber:
         """Return what a board or a block is bought as."""
         row, boards = self.tables.lumber[need.size], self.job.boards
         thickness, width = row.thickness, row.width
-        if need.item == Use.BOARD and row is self.tables.lumber.get(boards.size):
+        if need.item is Item.BOARD and row is self.tables.lumber.get(boards.size):
             thickness = thickness if boards.thickness is None else boards.thickness
             width = width if boards.width is None else boards.width
         return self._named(need.item, need.species, row, (thickness, width))

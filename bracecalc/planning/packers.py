@@ -137,4 +137,5 @@ def _row(
         ),
         positions=(),
         offsets=((0.0, across),),
+        metric=candidate.size.metric,
     )

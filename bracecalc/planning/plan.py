@@ -17,8 +17,10 @@ from bracecalc.planning.services import services_findings
 from bracecalc.planning.unusual import unusual_findings
 from bracecalc.records.job import Job
 from bracecalc.records.plan import (
+    SCREWS,
     Demand,
     Finding,
+    Item,
     Leg,
     LoadCase,
     Materials,
@@ -45,7 +47,6 @@ from bracecalc.strength.workings import Workings
 from bracecalc.surroundings.opening import check_surroundings
 from bracecalc.tables.load import tables_of
 from bracecalc.text.findings import Lengths, fails, joined, notes, warns
-from bracecalc.text.screw_names import counter_kind
 
 
 def brace(job: Job, tables: Tables, *, helps: bool = True) -> Bracing:
@@ -343,7 +344,7 @@ def materials(job: Job, core: Bracing) -> Materials:
         stack, studs = support.stack, support.studs
         boards.append(
             Need(
-                item="board",
+                item=Item.BOARD,
                 size=stack.board,
                 length=stack.length,
                 count=stack.boards,
@@ -355,7 +356,9 @@ def materials(job: Job, core: Bracing) -> Materials:
     elif isinstance(support, PackerSupport):
         packers = support.packers
         boards.extend(
-            Need(item="packer", size=size, length=packers.length, count=packers.sizes.count(size))
+            Need(
+                item=Item.PACKER, size=size, length=packers.length, count=packers.sizes.count(size)
+            )
             for size in dict.fromkeys(packers.sizes)
         )
     screws: dict[tuple[ScrewKind, str, float], int] = {}
@@ -368,11 +371,11 @@ def materials(job: Job, core: Bracing) -> Materials:
     return Materials(
         boards=tuple(boards),
         screws=tuple(
-            Need(item=counter_kind(kind), size=size, length=length, count=count)
+            Need(item=SCREWS[kind], size=size, length=length, count=count)
             for (kind, size, length), count in screws.items()
         ),
         washers=tuple(
-            Need(item="washer", size=size, length=None, count=count)
+            Need(item=Item.WASHER, size=size, length=None, count=count)
             for size, count in washers.items()
         ),
     )
@@ -385,5 +388,5 @@ def _blocking(job: Job, stack: Stack) -> Need:
     bays = max(1, -(-int(stack.length) // int(spacing)))
     size = "2x6" if stack.width <= 5.5 else stack.board
     return Need(
-        item="solid blocking", size=size, length=clear, count=bays, species=job.wall.stud.species
+        item=Item.BLOCKING, size=size, length=clear, count=bays, species=job.wall.stud.species
     )

@@ -225,12 +225,20 @@ class Studs:
     strip_high: float | None
 
 
+class Purpose(StrEnum):
+    """What a hole is for."""
+
+    COUNTERBORE = "counterbore"
+    CLEARANCE = "clearance"
+    LEAD = "lead"
+
+
 class Hole(NamedTuple):
     """One step of drilling for a screw: in what, with which bit."""
 
     member: str
     bit: float
-    purpose: str
+    purpose: Purpose
 
 
 class Washer(NamedTuple):
@@ -377,11 +385,32 @@ class Demand:
     not_checked: str = ""  # what was missing, in words
 
 
+class Item(StrEnum):
+    """What is bought or cut. A screw is called as at the counter."""
+
+    BOARD = "board"
+    PACKER = "packer"
+    BLOCKING = "solid blocking"
+    WOOD_SCREW = "wood screw"
+    LAG_SCREW = "lag screw"
+    COACH_SCREW = "coach screw"
+    MAKERS_SCREW = "screw"  # with its maker's values; its name says what it is
+    WASHER = "washer"
+
+
+SCREWS = {
+    ScrewKind.WOOD: Item.WOOD_SCREW,
+    ScrewKind.LAG: Item.LAG_SCREW,
+    ScrewKind.COACH: Item.COACH_SCREW,
+    ScrewKind.PUBLISHED: Item.MAKERS_SCREW,
+}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Need:
     """One line of what to buy or cut for this niche."""
 
-    item: str
+    item: Item
     size: str
     length: float | None
     count: int

@@ -6,16 +6,20 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from bracecalc.planning.reach import limit_margins
+from bracecalc.records.job import Method
 from bracecalc.records.plan import (
+    Item,
     LoadCase,
     Margin,
     Need,
+    PackerSupport,
     Plan,
     RestraintKind,
     Severity,
-    Strength,
+    StackSupport,
     Verdict,
 )
+from bracecalc.records.reference import ScrewKind
 from bracecalc.render.load_words import case_notes, duration_name, moment_rows
 from bracecalc.render.open_words import open_items, verdict_words
 from bracecalc.render.words import (
@@ -162,7 +166,8 @@ def _legs(plan: Plan, lengths: Lengths) -> Iterator[Section]:
 def _screws(plan: Plan, lengths: Lengths) -> Iterator[Section]:
     if not plan.screws:
         return
-    piece = "packer" if plan.packers is not None else "board"
+    on_packers = isinstance(plan.support, PackerSupport)
+    piece = "packer" if on_packers else "board"
     rows = tuple(
         (
             str(row.board),
@@ -175,8 +180,8 @@ def _screws(plan: Plan, lengths: Lengths) -> Iterator[Section]:
         )
         for row in plan.screws
     )
-    each, into = ("a place", "in framing") if plan.packers is not None else ("a stud", "in stud")
-    if plan.packers is None and in_masonry(plan.job):
+    each, into = ("a place", "in framing") if on_packers else ("a stud", "in stud")
+    if not on_packers and in_masonry(plan.job):
         each, into = "a place", "in wall"
     headings = (piece, "screw", each, "all", into, "needs", "to far side")
     blocks: list[Block] = [Grid(headings, rows)]
@@ -203,7 +208,7 @@ def _strength(plan: Plan) -> Section:
     if strength is not None:
         blocks.append(
             Paragraph(
-                f"One screw of the outermost board, {strength.method}, {_before(strength)}: "
+                f"One screw of the outermost board, {strength.method}, {_before(plan)}: "
                 f"{lengths.force_down(strength.lateral)} across (mode {strength.mode}, gap "
                 f"{lengths.up(strength.gap)}), {lengths.force_down(strength.withdrawal)} pulled "
                 f"out, {lengths.force_down(strength.pull_through)} head pulled through."
@@ -223,10 +228,10 @@ def _strength(plan: Plan) -> Section:
     return Section("Strength", tuple(blocks))
 
 
-def _before(strength: Strength) -> str:
-    if strength.method.startswith("EN"):
+def _before(plan: Plan) -> str:
+    if plan.job.loads.method is Method.EC5:
         return "characteristic, before k_mod and gamma_M"
-    if strength.mode == "published":
+    if plan.screws[-1].kind is ScrewKind.PUBLISHED:
         return "not raised for short loads"
     return "before load duration"
 
@@ -247,9 +252,13 @@ def _case_row(case: LoadCase, plan: Plan) -> tuple[str, ...]:
 
 
 def _holder(plan: Plan) -> str:
-    if plan.stack is not None:
-        return "no screws"
-    return "no restraint" if plan.restraint.target_height is None else "the soffit's framing"
+    match plan.support:
+        case StackSupport():
+            return "no screws"
+        case None:
+            return "no restraint"
+        case _:
+            return "the soffit's framing"
 
 
 def _checks(plan: Plan) -> Iterator[Section]:
@@ -281,9 +290,11 @@ def _materials(plan: Plan, lengths: Lengths) -> Iterator[Section]:
 
 
 def _width(need: Need, plan: Plan, lengths: Lengths) -> str:
-    if plan.packers is None or need.item != "packer":
-        return ""
-    return f", {lengths.near(plan.packers.depth)} wide"
+    match plan.support:
+        case PackerSupport(packers=packers) if need.item is Item.PACKER:
+            return f", {lengths.near(packers.depth)} wide"
+        case _:
+            return ""
 
 
 def _cut_length(need: Need, lengths: Lengths) -> str:
@@ -297,14 +308,14 @@ def _other_ways(plan: Plan, lengths: Lengths) -> Iterator[Section]:
     items = [
         (f"{one.kind.value}:", one.why_not.rstrip(".") + ".") for one in plan.restraint.alternatives
     ]
-    if plan.stack is not None:
+    if isinstance(plan.support, StackSupport):
         items.extend(
             (
                 f"{option.name}:",
                 f"{counted(option.boards, 'board')}, overlap {lengths.down(option.overlap)}; "
                 f"{option.change}.",
             )
-            for option in plan.stack.options
+            for option in plan.support.stack.options
         )
     if items:
         yield Section("Other ways", (Items(tuple(items)),))

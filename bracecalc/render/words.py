@@ -10,12 +10,17 @@ from bracecalc.planning.bearing import open_gap
 from bracecalc.records.conversions import MM_PER_INCH
 from bracecalc.records.job import CORNERS, Job, StudMaterial, Units
 from bracecalc.records.plan import (
+    SCREWS,
+    Item,
     Need,
     Packers,
+    PackerSupport,
     Plan,
+    Purpose,
     RestraintKind,
     ScrewRow,
     Stack,
+    StackSupport,
     Studs,
 )
 from bracecalc.records.reference import ScrewKind
@@ -147,7 +152,7 @@ def in_masonry(job: Job) -> bool:
 
 def blocking(plan: Plan) -> Need | None:
     """Return the solid blocking that must stand between the studs before the plan holds."""
-    return next((need for need in plan.materials.boards if need.item == "solid blocking"), None)
+    return next((need for need in plan.materials.boards if need.item is Item.BLOCKING), None)
 
 
 def _place_words(studs: Studs, strip: Mapping[str, str], lengths: Lengths) -> str:
@@ -171,8 +176,8 @@ def _stud_words(studs: Studs, strip: Mapping[str, str], lengths: Lengths) -> str
 
 
 def _cut(plan: Plan, lengths: Lengths) -> Iterator[str]:
-    if plan.stack is not None:
-        stack = plan.stack
+    if isinstance(plan.support, StackSupport):
+        stack = plan.support.stack
         text = lengths.say(
             "cut.boards",
             count=Count(stack.boards),
@@ -192,8 +197,8 @@ def _cut(plan: Plan, lengths: Lengths) -> Iterator[str]:
             length=lengths.near(block.length),
         )
         yield text
-    if plan.packers is not None:
-        packers = plan.packers
+    if isinstance(plan.support, PackerSupport):
+        packers = plan.support.packers
         pieces = ", ".join(
             f"{size} ({lengths.near(piece)})"
             for size, piece in zip(packers.sizes, packers.pieces, strict=True)
@@ -222,17 +227,20 @@ def _fasten(plan: Plan, lengths: Lengths) -> Iterator[str]:
     if blocking(plan) is not None:
         key = "fasten.blocking-planned" if plan.screws else "fasten.blocking-unplanned"
         yield lengths.say(key)
-    if plan.stack is not None:
-        for row in plan.screws:
-            yield _board_words(plan, plan.stack, row, lengths)
-        text = lengths.say(
-            "fasten.stack",
-            projection=lengths.near(plan.stack.projection),
-            overlap=lengths.down(plan.stack.overlap),
-        )
-        yield text
-    if plan.packers is not None:
-        yield from _spacer_words(plan.packers, plan.screws, lengths)
+    match plan.support:
+        case StackSupport(stack=stack, screws=screws):
+            for row in screws:
+                yield _board_words(plan, stack, row, lengths)
+            text = lengths.say(
+                "fasten.stack",
+                projection=lengths.near(stack.projection),
+                overlap=lengths.down(stack.overlap),
+            )
+            yield text
+        case PackerSupport(packers=packers, screws=screws):
+            yield from _spacer_words(packers, screws, lengths)
+        case _:
+            return
 
 
 def screws_words(row: ScrewRow) -> str:
@@ -248,13 +256,13 @@ def screw_words(row: ScrewRow) -> str:
 
 def is_screw(need: Need) -> bool:
     """Return whether something to buy is a screw."""
-    return need.item.endswith("screw")
+    return need.item in SCREWS.values()
 
 
 def need_words(need: Need) -> str:
     """Return something to buy as people ask for it; a screw with its length.
 
-    >>> need_words(Need(item="lag screw", size="1/4", length=6.0, count=4))
+    >>> need_words(Need(item=Item.LAG_SCREW, size="1/4", length=6.0, count=4))
     '1/4 x 6 in lag screw'
     """
     if is_screw(need) and need.length is not None:
@@ -326,7 +334,7 @@ def _set(plan: Plan, lengths: Lengths) -> Iterator[str]:
             for corner, leg in rising
         )
         yield lengths.say("set.raise", legs=legs)
-    boards = plan.stack is not None
+    boards = isinstance(plan.support, StackSupport)
     yield lengths.say("set.contact" if boards else "set.contact-solid")
     gap = open_gap(plan.job, plan.restraint.kind)
     if gap > 1e-9:
@@ -339,14 +347,13 @@ def hole_words(row: ScrewRow, lengths: Lengths) -> str:
     screw = screw_words(row)
     if not row.holes:
         return lengths.say("hole.as-maker", screw=screw)
-    metric = " mm" in row.size
-    deep = {"counterbore": row.counterbore, "lead": row.embedment}
+    deep = {Purpose.COUNTERBORE: row.counterbore, Purpose.LEAD: row.embedment}
     told = [
         lengths.say(
             f"hole.{hole.purpose}",
-            bit=bit_words(hole.bit, metric=metric),
+            bit=bit_words(hole.bit, metric=row.metric),
             member=hole.member,
-            depth=deep_words(deep.get(hole.purpose, 0.0), metric=metric),
+            depth=deep_words(deep.get(hole.purpose, 0.0), metric=row.metric),
         )
         for hole in row.holes
     ]
@@ -378,5 +385,9 @@ def cautions(plan: Plan) -> tuple[str, ...]:
     keys = ["people", "services"]
     if job.floor.finish_to_come or job.wall.finish_to_come:
         keys.append("finish")
-    keys += ["legs" if plan.stack is None else "legs-screws", "codes", "no-approval"]
+    keys += [
+        "legs-screws" if isinstance(plan.support, StackSupport) else "legs",
+        "codes",
+        "no-approval",
+    ]
     return tuple(lengths.say(f"caution.{key}") for key in keys)

@@ -6,7 +6,7 @@ import math
 from functools import lru_cache
 
 from bracecalc.records.conversions import MM_PER_INCH
-from bracecalc.records.plan import Hole
+from bracecalc.records.plan import Hole, Purpose
 from bracecalc.records.reference import ScrewKind, ScrewSize
 
 # NDS 2018 12.1.4.2: lead hole of the thread, share of D, by specific gravity
@@ -45,11 +45,11 @@ def drilled(
     if counterbore > 0.0:
         head = size.head_diameter if size.washer_diameter is None else size.washer_diameter
         sunk = _bit_up(head, coarse)
-        found.append(Hole(member=fixed.removesuffix("s"), bit=sunk, purpose="counterbore"))
+        found.append(Hole(member=fixed.removesuffix("s"), bit=sunk, purpose=Purpose.COUNTERBORE))
     clearance = _bit_up(size.diameter, fine)
-    found.append(Hole(member=fixed, bit=clearance, purpose="clearance"))
+    found.append(Hole(member=fixed, bit=clearance, purpose=Purpose.CLEARANCE))
     if layers:
-        found.append(Hole(member=" and ".join(layers), bit=clearance, purpose="clearance"))
+        found.append(Hole(member=" and ".join(layers), bit=clearance, purpose=Purpose.CLEARANCE))
     if size.kind is ScrewKind.COACH:
         bit = _bit_down(COACH_LEAD * size.diameter, fine)
     elif size.kind is ScrewKind.LAG:
@@ -59,7 +59,7 @@ def drilled(
         bit = _bit_down(0.875 * size.root_diameter, fine)
     else:
         bit = _bit_down(size.root_diameter, fine)
-    found.append(Hole(member=framing, bit=bit, purpose="lead"))
+    found.append(Hole(member=framing, bit=bit, purpose=Purpose.LEAD))
     return tuple(found)
 
 
