@@ -19,7 +19,8 @@ from bracecalc.cutting.records import (
     Saw,
     StickKind,
 )
-from bracecalc.cutting.search import find_cuts, start
+from bracecalc.cutting.search import find_cuts, quick_cuts
+from bracecalc.cutting.state import start
 
 __all__ = [
     "PER_INCH",
@@ -33,13 +34,16 @@ __all__ = [
     "plan_cuts",
 ]
 
-EXACT = "column generation and whole-number search"
+EXACT = "filling to the brim, column generation and whole-number search"
+QUICK = "sticks filled to the brim: the solver of the extra 'takeoff' is not installed"
 FIRST_FIT = "first-fit decreasing"
-NO_SOLVER = "first-fit decreasing: the solver of the extra 'takeoff' is not installed"
 
 
 def plan_cuts(task: CutTask, *, time_limit: float = 10.0) -> CutPlan:
     """Return the cheapest plan that was found, and the bound that no plan can beat.
+
+    Without the solver of the extra ``takeoff`` the search is shorter and the bound is that of
+    total length.
 
     Args:
         task: pieces, sticks and saw.
@@ -57,17 +61,16 @@ def plan_cuts(task: CutTask, *, time_limit: float = 10.0) -> CutPlan:
     """
     if not time_limit > 0:
         raise ValueError(f"the time limit must be more than 0 s, got {time_limit!r}")
-    if not installed():
-        return first_fit_plan(task, method=NO_SOLVER)
-    found = find_cuts(build_model(task), time_limit)
-    return write_plan(task, found.best, found.bound, EXACT)
+    search, method = (find_cuts, EXACT) if installed() else (quick_cuts, QUICK)
+    found = search(build_model(task), time_limit)
+    return write_plan(task, found.best, found.bound, method)
 
 
-def first_fit_plan(task: CutTask, *, method: str = FIRST_FIT) -> CutPlan:
+def first_fit_plan(task: CutTask) -> CutPlan:
     """Return the first-fit-decreasing plan, beside the bound of the total length.
 
     Raises:
         ValueError: if the pieces can't be cut from the sticks.
     """
     found = start(build_model(task), seconds=1.0)
-    return write_plan(task, found.best, found.bound, method)
+    return write_plan(task, found.best, found.bound, FIRST_FIT)

@@ -10,11 +10,15 @@ to the cutting-stock problem", Operations Research 9 (1961), for the weights.
 from __future__ import annotations
 
 import math
+import time
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from bracecalc.cutting.model import Counts, Model
+from bracecalc.cutting.subsetsum import fullest, with_copies
+
+NODES_A_LOOK = 4096  # steps of the search between two looks at the clock
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,19 +44,10 @@ def length_rule(model: Model) -> Rule:
     ...                   limits=(4, 4)))
     Rule(worth=(6, 8), needed=16, weights=(5, 3))
     """
-    reachable = 1  # bit f is set where pieces fill exactly f
-    longest = max(model.capacities)
-    mask = (1 << (longest + 1)) - 1
+    sums, longest = 1, max(model.capacities)
     for width, count in zip(model.widths, model.demand, strict=True):
-        left, step = min(count, longest // width), 1
-        while left:
-            take = min(step, left)
-            reachable |= (reachable << (take * width)) & mask
-            left -= take
-            step *= 2
-    worth = tuple(
-        (reachable & ((1 << (capacity + 1)) - 1)).bit_length() - 1 for capacity in model.capacities
-    )
+        sums = with_copies(sums, width, count, longest)
+    worth = tuple(fullest(sums, capacity) for capacity in model.capacities)
     needed = sum(w * d for w, d in zip(model.widths, model.demand, strict=True))
     return Rule(worth, needed, model.widths)
 
@@ -100,6 +95,7 @@ def least_mix(
     *,
     excluded: Collection[Counts] = (),
     most_nodes: int = 25_000,
+    deadline: float = math.inf,
 ) -> Mix:
     """Return the least price of whole stick counts that keep all rules, and the counts.
 
@@ -109,6 +105,7 @@ def least_mix(
         ceiling: cost of a plan that is known; the bound never passes it.
         excluded: stick counts that are proven to hold no plan.
         most_nodes: after so many steps the search stops with the bound that is sure by then.
+        deadline: on the monotonic clock, s; stops it likewise.
 
     >>> model = Model(widths=(6,), demand=(2,), capacities=(7, 13), costs=(5, 8), limits=(2, 2))
     >>> least_mix(model, [length_rule(model)], ceiling=10)
@@ -121,7 +118,7 @@ def least_mix(
     if not order or max(needs) <= 0:
         counts = tuple(fixed.get(k, 0) for k in range(len(model.costs)))
         return Mix(0, counts) if max(needs) <= 0 else Mix(ceiling, None)
-    search = _MixSearch(model, rules, order, most_nodes)
+    search = _MixSearch(model, rules, order, most_nodes, deadline)
     search.excluded = {tuple(counts[k] for k in order) for counts in excluded}
     floor = search.tail.least(0, needs)
     if floor is None:
@@ -145,17 +142,23 @@ def _search_order(model: Model, rule: Rule, free: Sequence[int]) -> list[int]:
 class _MixSearch:
     """Depth-first count of sticks, kind after kind, against a rising target price.
 
-    Of equal prices the counts with fewest sticks are kept.
+    Of counts that it meets at equal prices, those with fewer sticks are kept.
     """
 
     def __init__(
-        self, model: Model, rules: Sequence[Rule], order: list[int], most_nodes: int
+        self,
+        model: Model,
+        rules: Sequence[Rule],
+        order: list[int],
+        most_nodes: int,
+        deadline: float,
     ) -> None:
         self.model = model
         self.rules = rules
         self.order = order
         self.tail = _Tail(model.costs, rules, order)
         self.nodes_left = most_nodes
+        self.deadline = deadline
         self.best = (0, 0)  # only less than this price and this many sticks is of use
         self.counts: list[int] = []
         self.found: list[int] | None = None
@@ -199,7 +202,9 @@ class _MixSearch:
         left = list(needs)
         for number in range(limit + 1):
             self.nodes_left -= 1
-            if self.nodes_left < 0:
+            if self.nodes_left % NODES_A_LOOK == 0 and time.monotonic() > self.deadline:
+                self.nodes_left = 0
+            if self.nodes_left <= 0:
                 return False
             least = self.tail.least(place, left)
             if least is None or (cost + number * price + least, sticks + number) >= self.best:

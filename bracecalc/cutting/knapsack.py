@@ -37,7 +37,6 @@ def best_fills(model: Model, weights: Sequence[int]) -> list[Fill]:
     if min(weights) < 0:
         raise ValueError(f"weights must not be negative, got {weights!r}")
     longest = max(model.capacities)
-    value = np.zeros(longest + 1, dtype=np.int64)
     steps = []
     for place, (width, count) in enumerate(zip(model.widths, model.demand, strict=True)):
         left, size = min(count, longest // width) if weights[place] else 0, 1
@@ -45,16 +44,19 @@ def best_fills(model: Model, weights: Sequence[int]) -> list[Fill]:
             take = min(size, left)
             left -= take
             size *= 2
-            shift = take * width
-            tried = value[:-shift] + take * weights[place]
-            better = tried > value[shift:]
-            value[shift:][better] = tried[better]
-            steps.append((place, take, shift, better))
+            steps.append((place, take, take * width, take * weights[place]))
+    value, scratch = np.zeros(longest + 1, dtype=np.int64), np.empty(longest + 1, dtype=np.int64)
+    better = np.zeros((len(steps), longest + 1), dtype=np.bool_)
+    for row, (_, _, shift, weight) in zip(better, steps, strict=True):
+        held, tried = value[shift:], scratch[shift:]
+        np.add(value[:-shift], weight, out=tried)
+        np.greater(tried, held, out=row[shift:])
+        np.maximum(tried, held, out=held)
     fills = []
     for capacity in model.capacities:
         counts, room = [0] * len(model.widths), capacity
-        for place, take, shift, better in reversed(steps):
-            if room >= shift and better[room - shift]:
+        for row, (place, take, shift, _) in zip(better[::-1], reversed(steps), strict=True):
+            if row[room]:
                 counts[place] += take
                 room -= shift
         fills.append(Fill(int(value[capacity]), tuple(counts)))

@@ -21,6 +21,28 @@ class Pattern:
 
 
 Usage = dict[Pattern, int]  # how many sticks are cut by each pattern
+Cuts = tuple[tuple[int, int], ...]  # what one stick is cut into: (place of the length, how many)
+
+
+def cuts_of(pattern: Pattern) -> Cuts:
+    """Return the lengths that a pattern does cut.
+
+    >>> cuts_of(Pattern(0, (0, 2, 0, 1)))
+    ((1, 2), (3, 1))
+    """
+    return tuple((place, count) for place, count in enumerate(pattern.counts) if count)
+
+
+def pattern_of(kind: int, cuts: Cuts, lengths: int) -> Pattern:
+    """Return the pattern of cuts where there are so many lengths.
+
+    >>> pattern_of(0, ((1, 2), (3, 1)), 4)
+    Pattern(kind=0, counts=(0, 2, 0, 1))
+    """
+    counts = [0] * lengths
+    for place, count in cuts:
+        counts[place] = count
+    return Pattern(kind, tuple(counts))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

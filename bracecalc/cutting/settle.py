@@ -19,6 +19,7 @@ from bracecalc.cutting.model import Counts, Model, Pattern, Usage
 
 MOST_LISTED = 2_500
 MOST_STEPS = 150_000
+STEPS_A_LOOK = 4096  # steps between two looks at the clock
 MOST_BRANCHES = 3_000
 WHOLE = 1e-6  # a value nearer to a whole number is tried as that
 
@@ -51,7 +52,7 @@ def settle(model: Model, sticks: Counts, rules: Sequence[Rule], deadline: float)
     tightest = min((rule for rule in rules if rule.needed), key=lambda rule: slack(rule, sticks))
     if slack(tightest, sticks) < 0:
         return Settled(Verdict.IMPOSSIBLE)
-    patterns = list_patterns(model, sticks, tightest)
+    patterns = list_patterns(model, sticks, tightest, deadline)
     if patterns is None:
         return Settled(Verdict.OPEN)
     return _Branching(model, sticks, patterns).run(deadline)
@@ -63,7 +64,9 @@ def slack(rule: Rule, sticks: Counts) -> float:
     return (have - rule.needed) / rule.needed
 
 
-def list_patterns(model: Model, sticks: Counts, rule: Rule) -> list[Pattern] | None:
+def list_patterns(
+    model: Model, sticks: Counts, rule: Rule, deadline: float
+) -> list[Pattern] | None:
     """Return every pattern that a plan of just these sticks may use; None if too many.
 
     What all sticks together are worth beyond the need is the most that one of them may fall short
@@ -84,6 +87,8 @@ def list_patterns(model: Model, sticks: Counts, rule: Rule) -> list[Pattern] | N
         while stack:
             steps -= 1
             if steps < 0 or len(found) > MOST_LISTED:
+                return None
+            if steps % STEPS_A_LOOK == 0 and time.monotonic() > deadline:
                 return None
             depth, room, weight, counts = stack.pop()
             if depth == len(order):

@@ -1,10 +1,12 @@
-"""Cutting plans: time, gap and proofs, each beside first-fit decreasing in the same run.
+"""Cutting plans: cost beside the bound and beside first-fit decreasing, by size class.
 
-    python tests/benchmarks/cutting.py table [SECONDS]   10 to 10 000 pieces of 5, 20, 60 lengths
-    python tests/benchmarks/cutting.py proofs [SECONDS]  100 instances, priced, and with one stick
+    python tests/benchmarks/cutting.py proofs [SECONDS]   100 instances, priced, and with one stick
+    python tests/benchmarks/cutting.py classes [SECONDS]  up to 400 lengths and 20 000 pieces
+    python tests/benchmarks/cutting.py mixed [SECONDS]    150 draws of sizes, spans and prices
 
-Lengths are drawn from 3 to 48 in by sixteenths, kerf 1/8 in, sticks of 8 to 16 ft at invented
-prices. The seeds are fixed, so a run differs from the next only by the machine.
+Lengths are drawn by sixteenths, kerf 1/8 in, sticks of 8 to 16 ft at invented prices. The seeds are
+fixed, so a run differs from the next only by the machine. Times and limits are processor seconds,
+so that a busy machine counts as one core of its own.
 """
 
 from __future__ import annotations
@@ -12,6 +14,7 @@ from __future__ import annotations
 import random
 import sys
 import time
+from collections.abc import Iterable
 
 from bracecalc.cutting import (
     PER_INCH,
@@ -26,14 +29,40 @@ from bracecalc.cutting import (
 
 FOOT = 12 * PER_INCH
 PRICES = {8: 398, 10: 548, 12: 638, 14: 798, 16: 918}  # feet: cents, invented
-PRICED = tuple(StickKind(length=feet * FOOT, price=cents) for feet, cents in PRICES.items())
+BY_THE_FOOT = {8: 400, 10: 501, 12: 601, 14: 702, 16: 803}  # the same for nearly every foot
+OFFCUTS = {71: 3, 50: 7, 33: 5}  # inches: how many on hand
+
+
+def bought(prices: dict[int, int]) -> tuple[StickKind, ...]:
+    """Return sticks of so many feet at these prices."""
+    return tuple(StickKind(length=feet * FOOT, price=cents) for feet, cents in prices.items())
+
+
+PRICED = bought(PRICES)
 ONE_LENGTH = (StickKind(length=12 * FOOT, price=1),)
+STICKS = {
+    "priced": PRICED,
+    "by the foot": bought(BY_THE_FOOT),
+    "one length": ONE_LENGTH,
+    "no prices": tuple(StickKind(length=feet * FOOT) for feet in PRICES),
+    "offcuts": PRICED
+    + tuple(StickKind(length=inches * PER_INCH, on_hand=n) for inches, n in OFFCUTS.items()),
+}
+SPANS = {"short": (3, 48), "middling": (12, 80), "long": (30, 110)}  # inches
+
+Row = tuple[CutPlan, float, CutPlan]  # plan, seconds, first-fit plan
 
 
-def instance(seed: int, pieces: int, lengths: int, sticks: tuple[StickKind, ...]) -> CutTask:
+def instance(
+    seed: int,
+    pieces: int,
+    lengths: int,
+    sticks: tuple[StickKind, ...],
+    span: tuple[int, int] = SPANS["short"],
+) -> CutTask:
     """Return a seeded task; with more lengths than pieces, each piece is of its own length."""
     rng = random.Random(f"{seed}/{pieces}/{lengths}")
-    chosen = rng.sample(range(3 * 16, 48 * 16 + 1), lengths)[:pieces]
+    chosen = rng.sample(range(span[0] * 16, span[1] * 16 + 1), lengths)[:pieces]
     counts = [1] * len(chosen)
     for _ in range(pieces - len(chosen)):
         counts[rng.randrange(len(chosen))] += 1
@@ -44,53 +73,74 @@ def instance(seed: int, pieces: int, lengths: int, sticks: tuple[StickKind, ...]
     return CutTask(pieces=rows, sticks=sticks, saw=Saw(kerf=4))
 
 
-def timed(task: CutTask, seconds: float) -> tuple[CutPlan, float, CutPlan, float]:
-    """Return the exact plan and the first-fit plan with the seconds that each took."""
-    began = time.perf_counter()
+def solved(task: CutTask, seconds: float) -> Row:
+    """Return the plan, the processor seconds that it took, and the first-fit plan."""
+    began = time.process_time()
     plan = plan_cuts(task, time_limit=seconds)
-    middle = time.perf_counter()
-    first = first_fit_plan(task)
-    return plan, middle - began, first, time.perf_counter() - middle
+    return plan, time.process_time() - began, first_fit_plan(task)
 
 
-def table(seconds: float) -> None:
-    """Print cost, bound, gap and time by number of pieces and of lengths."""
-    print("pieces lengths seed     cost    bound   gap %   time s | first-fit  over %  time s")
-    for pieces in (10, 100, 1_000, 10_000):
-        for lengths in (5, 20, 60):
-            for seed in range(2):
-                task = instance(seed, pieces, lengths, PRICED)
-                plan, taken, first, first_taken = timed(task, seconds)
-                print(
-                    f"{pieces:6} {lengths:7} {seed:4} {plan.cost:8} {plan.bound:8} "
-                    f"{100 * float(plan.gap):7.3f} {taken:8.2f} | {first.cost:9} "
-                    f"{100 * (first.cost / plan.cost - 1):7.2f} {first_taken:7.3f}",
-                    flush=True,
-                )
+def report(name: str, rows: Iterable[Row]) -> None:
+    """Print proofs, gaps over the bound, times, and what first-fit costs more."""
+    rows = list(rows)
+    gaps = [100 * float(plan.gap) for plan, _, _ in rows]
+    times = [taken for _, taken, _ in rows]
+    dearer = [100 * (first.cost / plan.cost - 1) for plan, _, first in rows]
+    print(
+        f"{name:34} {sum(plan.proven for plan, _, _ in rows):4} of {len(rows):3} proven | "
+        f"gap % mean {sum(gaps) / len(gaps):.4f} most {max(gaps):.4f}, "
+        f"over 0.1: {sum(gap > 0.1 for gap in gaps):2} | "
+        f"s mean {sum(times) / len(times):5.2f} most {max(times):5.2f} | "
+        f"first-fit % dearer mean {sum(dearer) / len(dearer):.2f} most {max(dearer):.2f}",
+        flush=True,
+    )
 
 
 def proofs(seconds: float) -> None:
-    """Print how many of 100 instances are proven, and the widest gaps."""
-    for name, sticks in (("priced sticks", PRICED), ("one stick length", ONE_LENGTH)):
-        proven, widest, total, slowest, over = 0, 0.0, 0.0, 0.0, []
-        for seed in range(100):
-            pieces = (10, 100, 1_000, 10_000)[seed % 4]
-            task = instance(seed, pieces, 5 + seed % 16, sticks)
-            plan, taken, first, _ = timed(task, seconds)
-            proven += plan.proven
-            total += taken
-            slowest = max(slowest, taken)
-            over.append(first.cost / plan.cost - 1)
-            if pieces >= 1_000:
-                widest = max(widest, float(plan.gap))
-        print(
-            f"{name}: proven {proven} of 100; widest gap at 1 000 pieces and more "
-            f"{100 * widest:.4f} %; {total:.1f} s in all, slowest {slowest:.2f} s; "
-            f"first-fit {100 * sum(over) / len(over):.2f} % dearer on average, "
-            f"{100 * max(over):.2f} % at most"
+    """100 instances of 10 to 10 000 pieces with 5 to 20 lengths."""
+    for name in ("priced", "one length"):
+        report(
+            name,
+            (
+                solved(
+                    instance(seed, (10, 100, 1_000, 10_000)[seed % 4], 5 + seed % 16, STICKS[name]),
+                    seconds,
+                )
+                for seed in range(100)
+            ),
         )
+
+
+def classes(seconds: float) -> None:
+    """By lengths and pieces, short and long ones."""
+    for span in SPANS:
+        for lengths in (20, 60, 150, 300, 400):
+            for pieces in (800, 20_000):
+                tasks = (instance(seed, pieces, lengths, PRICED, SPANS[span]) for seed in range(3))
+                report(
+                    f"{span}, {lengths} lengths, {pieces} pieces",
+                    (solved(task, seconds) for task in tasks),
+                )
+
+
+def mixed(seconds: float) -> None:
+    """By lengths; pieces, spans and prices as they are drawn."""
+    drawn: dict[int, list[Row]] = {}
+    for seed in range(150):
+        rng = random.Random(seed)
+        lengths = rng.choice((5, 8, 12, 20, 30, 50, 80, 120, 200, 300, 400))
+        pieces = rng.choice((50, 100, 300, 800, 2_000, 20_000))
+        sticks = rng.choice(list(STICKS.values()))
+        span = rng.choice(list(SPANS.values()))
+        row = solved(instance(seed, pieces, lengths, sticks, span), seconds)
+        drawn.setdefault(lengths, []).append(row)
+    for lengths in sorted(drawn):
+        report(f"{lengths} lengths", drawn[lengths])
+    report("all", (row for rows in drawn.values() for row in rows))
 
 
 if __name__ == "__main__":
     limit = float(sys.argv[2]) if len(sys.argv) > 2 else 10.0
-    {"table": table, "proofs": proofs}[sys.argv[1] if len(sys.argv) > 1 else "proofs"](limit)
+    time.monotonic = time.process_time
+    modes = {"proofs": proofs, "classes": classes, "mixed": mixed}
+    modes[sys.argv[1] if len(sys.argv) > 1 else "proofs"](limit)

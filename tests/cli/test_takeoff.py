@@ -176,9 +176,7 @@ def test_calls_that_are_wrong(tmp_path: Path, arguments: list[str], said: str) -
     assert "Traceback" not in result.output
 
 
-def test_without_the_solver_it_says_first_fit(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_without_the_solver_it_says_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("bracecalc.cutting.installed", lambda: False)
     result = run(table(tmp_path, GOOD))
     assert result.exit_code == 0

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import sys
 import time
 from functools import cache
 from itertools import product
@@ -198,13 +199,21 @@ def test_nothing_to_cut() -> None:
     assert (plan.sticks, plan.cost, plan.bound, plan.proven) == ((), 0, 0, True)
 
 
-def test_without_the_solver_first_fit_and_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_without_the_solver_a_plan_all_the_same_and_says_so(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
     monkeypatch.setattr(cutting, "installed", lambda: False)
     monkeypatch.setattr(cutting, "find_cuts", None)  # must not be reached
-    task = CutTask(pieces=(Piece(length=33 * INCH, count=7),), sticks=five_sticks())
-    plan = plan_cuts(task)
+    for name in ("numpy", "highspy"):
+        monkeypatch.setitem(sys.modules, name, None)  # whoever imports it fails
+    rng = random.Random(8)
+    lengths = rng.sample(range(3 * INCH, 48 * INCH), 40)
+    pieces = tuple(Piece(length=length, count=rng.randint(1, 5)) for length in lengths)
+    task = CutTask(pieces=pieces, sticks=five_sticks())
+    plan = plan_cuts(task, time_limit=2.0)
     assert "not installed" in plan.method
     check_by_hand(task, plan)
+    assert plan.bound <= plan.cost < first_fit_plan(task).cost
 
 
 def test_a_plan_that_does_not_hold_is_refused() -> None:
@@ -221,16 +230,25 @@ def test_a_plan_that_does_not_hold_is_refused() -> None:
 
 
 def test_a_solver_that_lies_changes_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
-    """A search that calls "no sticks at all" a plan is not believed."""
+    """No sticks at all, or all pieces out of one stick: neither is believed to be a plan."""
     pytest.importorskip("highspy")
-    lies = []
+    lies: list[object] = []
 
     def no_sticks(*args: object) -> dict[Pattern, int]:
         lies.append(args)
         return {}
 
-    monkeypatch.setattr("bracecalc.cutting.search.whole_plan", no_sticks)
-    monkeypatch.setattr("bracecalc.cutting.search.corrected_plans", lambda *args: iter(()))
+    def all_in_one(program: master.Master, *_: object) -> dict[Pattern, int]:
+        lies.append(program)
+        return {Pattern(0, program.model.demand): 1}
+
+    monkeypatch.setattr("bracecalc.cutting.rest.whole_plan", no_sticks)
+    monkeypatch.setattr("bracecalc.cutting.search.dive", all_in_one)
+    for room in ("search", "rest"):
+        monkeypatch.setattr(f"bracecalc.cutting.{room}.fill_mix", lambda *_: None)
+        monkeypatch.setattr(
+            f"bracecalc.cutting.{room}.reshuffled", lambda _, usage, *__, **___: usage
+        )
     rng = random.Random(5)
     pieces = tuple(
         Piece(length=length, count=rng.randint(1, 9)) for length in rng.sample(range(100, 1500), 9)
@@ -261,6 +279,19 @@ def test_the_search_stops_when_the_clock_says_so(monkeypatch: pytest.MonkeyPatch
     assert len(looks) < 30  # 10 looks are the 2 s; the rest of a round may look on
     check_by_hand(task, plan)
     assert plan.bound <= plan.cost
+
+
+@pytest.mark.parametrize("limit", [1e-9, 0.01])
+def test_with_next_to_no_time_there_is_a_plan(limit: float) -> None:
+    rng = random.Random(4)
+    lengths = rng.sample(range(10 * INCH, 90 * INCH), 150)
+    task = CutTask(
+        pieces=tuple(Piece(length=length, count=rng.randint(1, 9)) for length in lengths),
+        sticks=(*five_sticks(), StickKind(length=35 * INCH, on_hand=2)),
+    )
+    plan = plan_cuts(task, time_limit=limit)
+    check_by_hand(task, plan)
+    assert plan.bound <= plan.cost <= first_fit_plan(task).cost
 
 
 @pytest.mark.parametrize("limit", [0.0, -1.0, float("nan")])
