@@ -100,6 +100,8 @@ class ClosedOutput(io.TextIOBase):
 def main() -> None:
     """Run the command line, and end with its exit status."""
     gc.set_threshold(MANY)
+    if sys.stdin is None:  # closed: it has nothing to read, as an empty one
+        sys.stdin = open(os.devnull, encoding="utf-8")  # noqa: SIM115
     if sys.stdout is None:
         sys.stdout = ClosedOutput()
     for stream in (sys.stdout, sys.stderr):
