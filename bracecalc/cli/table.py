@@ -188,7 +188,7 @@ def _columns(
     columns = []
     for key, known in schema.properties.items():
         plain = known.required and not known.many
-        loose = not (plain and (known.number or bool(known.kinds)))
+        loose = not (plain and (known.number or bool(known.words)))
         columns.append((key, [fact for fact in rows if fact.property == key], loose))
     turned = [f._replace(name=f.value, value=f.name) for f in rows if f.property == ALIAS]
     columns.append(("also_written", turned, True))

@@ -12,13 +12,12 @@ from typing import Any, TypeVar
 
 from bracecalc.errors import Mistake, TableError
 from bracecalc.records.job import Job
-from bracecalc.records.reference import Tables
+from bracecalc.records.reference import Column, Tables
 from bracecalc.tables.rows import (
     ALIAS,
     NAMES,
     SCHEMAS,
     Fact,
-    Property,
     facts,
     folded,
     nearest,
@@ -29,6 +28,12 @@ from bracecalc.tables.rows import (
 __all__ = ["NAMES", "SCHEMAS", "Table", "facts", "load_tables", "nearest", "one_of", "spellings"]
 
 Row = TypeVar("Row")
+# measures of one thing that must not contradict each other: the less, the more, both as fields
+_ORDERED = (
+    ("root_diameter", "diameter", "root_diameter_in", "at most its diameter_in"),
+    ("diameter", "head_diameter", "head_diameter_in", "at least its diameter_in"),
+    ("diameter", "washer_diameter", "washer_diameter_in", "at least its diameter_in"),
+)
 
 
 class Table(Mapping[str, Row]):
@@ -173,6 +178,12 @@ def _records(
         if fact.property == ALIAS:
             mistakes += _alias_mistakes(fact, spelt, values)
             spelt.setdefault(folded(fact.name), fact.value)
+    mistakes += [
+        Mistake(shown, f"({name}, {key})", f"{read[less]:g} and {read[more]:g}", right)
+        for name, read in values.items()
+        for less, more, key, right in _ORDERED
+        if less in read and more in read and read[less] > read[more]
+    ]
     if mistakes:
         raise TableError(*mistakes)
     many = [known.field for known in schema.properties.values() if known.many]
@@ -184,11 +195,11 @@ def _records(
     return records, spelt
 
 
-def _put(values: dict[str, Any], known: Property, fact: Fact) -> None:
+def _put(values: dict[str, Any], known: Column, fact: Fact) -> None:
     if known.many:
         values.setdefault(known.field, []).append(number(fact.value, fact.property))
-    elif known.kinds:
-        values[known.field] = known.kinds[known.kinds.index(fact.value)]
+    elif known.words:
+        values[known.field] = known.words[known.words.index(fact.value)]
     else:
         values[known.field] = number(fact.value, fact.property) if known.number else fact.value
 

@@ -6,7 +6,6 @@ import csv
 import math
 import os
 from collections.abc import Callable, Iterable, Mapping
-from enum import StrEnum
 from functools import lru_cache
 from importlib import import_module
 from pathlib import Path
@@ -14,15 +13,14 @@ from typing import Any, NamedTuple
 
 from bracecalc.errors import Mistake, TableError
 from bracecalc.records.reference import (
-    LayerKind,
+    Column,
     LayerMaterial,
     LumberSize,
-    PackerKind,
     PackerStock,
-    ScrewKind,
     ScrewSize,
     Species,
     TimberClass,
+    columns_of,
 )
 
 COLUMNS = ("name", "property", "value", "source", "read")
@@ -41,103 +39,26 @@ class Fact(NamedTuple):
     where: str
 
 
-class Property(NamedTuple):
-    """How the values of one property are read into one field of a record.
-
-    ``kinds`` are the words that may stand there; without them ``number`` says which of a
-    number and a text it is. Of a property with ``many`` each row adds one value.
-    """
-
-    field: str
-    number: bool = True
-    many: bool = False
-    required: bool = True
-    kinds: tuple[StrEnum, ...] = ()
-
-
 class Schema(NamedTuple):
-    """A table: its file, the record of one name, the field that holds the name, the properties."""
+    """A table: its file, the record of one name, the field that holds the name, the columns."""
 
     file: str
     record: Callable[..., Any]
     name_field: str
-    properties: Mapping[str, Property]
+    properties: Mapping[str, Column]
+
+
+def _schema(file: str, record: Callable[..., Any], name_field: str = "name") -> Schema:
+    return Schema(file, record, name_field, {each.name: each for each in columns_of(record)})
 
 
 SCHEMAS: Mapping[str, Schema] = {
-    "screws": Schema(
-        "screws.csv",
-        ScrewSize,
-        "size",
-        {
-            "kind": Property(
-                "kind", number=False, kinds=(ScrewKind.WOOD, ScrewKind.LAG, ScrewKind.COACH)
-            ),
-            "diameter_in": Property("diameter"),
-            "root_diameter_in": Property("root_diameter"),
-            "head_diameter_in": Property("head_diameter"),
-            "bending_yield_psi": Property("bending_yield"),
-            "stocked_length_in": Property("lengths", many=True),
-            "washer_diameter_in": Property("washer_diameter", required=False),
-            "washer_thickness_in": Property("washer_thickness", required=False),
-        },
-    ),
-    "lumber": Schema(
-        "lumber.csv",
-        LumberSize,
-        "size",
-        {
-            "thickness_in": Property("thickness"),
-            "width_in": Property("width"),
-            "nominal_thickness_in": Property("nominal_thickness"),
-            "nominal_width_in": Property("nominal_width"),
-        },
-    ),
-    "species": Schema(
-        "species.csv",
-        Species,
-        "name",
-        {
-            "specific_gravity": Property("specific_gravity"),
-            "grade": Property("grade", number=False),
-            "bending_psi": Property("bending"),
-            "shear_psi": Property("shear"),
-            "modulus_psi": Property("modulus"),
-            "compression_across_psi": Property("compression_across"),
-            "density_pcf": Property("density_pcf"),
-        },
-    ),
-    "layers": Schema(
-        "layers.csv",
-        LayerMaterial,
-        "name",
-        {
-            "kind": Property("kind", number=False, kinds=tuple(LayerKind)),
-            "thickness_in": Property("thicknesses", many=True),
-            "crushing_psi": Property("crushing", required=False),
-        },
-    ),
-    "packers": Schema(
-        "packers.csv",
-        PackerStock,
-        "name",
-        {
-            "thickness_in": Property("thickness"),
-            "kind": Property("kind", number=False, required=False, kinds=tuple(PackerKind)),
-        },
-    ),
-    "timber-classes": Schema(
-        "timber_classes.csv",
-        TimberClass,
-        "name",
-        {
-            "density_kg_m3": Property("density"),
-            "bending_n_mm2": Property("bending"),
-            "shear_n_mm2": Property("shear"),
-            "compression_across_n_mm2": Property("compression_across"),
-            "modulus_n_mm2": Property("modulus"),
-        },
-    ),
+    "screws": _schema("screws.csv", ScrewSize, "size"),
+    "lumber": _schema("lumber.csv", LumberSize, "size"),
+    "species": _schema("species.csv", Species),
+    "layers": _schema("layers.csv", LayerMaterial),
+    "packers": _schema("packers.csv", PackerStock),
+    "timber-classes": _schema("timber_classes.csv", TimberClass),
 }
 NAMES = tuple(SCHEMAS)
 
@@ -221,11 +142,13 @@ def _mistake(schema: Schema, fact: Fact, seen: dict[tuple[str, str, str], str]) 
         empty = "value" if not value else "source" if not source else "read"
         right = "the document that it comes from" if empty == "source" else f"a {empty}"
         return Mistake(where, f"{key} {empty}", "nothing", right)
-    if known is not None and known.kinds:
-        if value not in known.kinds:
-            return Mistake(where, key, repr(value), one_of(value, map(str, known.kinds)))
-    elif known is not None and known.number and number(value, of) is None:
-        return Mistake(where, key, repr(value), _wanted(of))
+    if known is not None and known.words:
+        if value not in known.words:
+            return Mistake(where, key, repr(value), one_of(value, map(str, known.words)))
+    elif known is not None and known.number:
+        figure = number(value, of)
+        if figure is None or not known.within.holds(figure):
+            return Mistake(where, key, repr(value), _wanted(known, value if figure else ""))
     same = (folded(name), of, value if known is not None and known.many else "")
     if same in seen:
         return Mistake(where, key, f"{key} again", f"it once; it stands in {seen[same]} too")
@@ -233,9 +156,19 @@ def _mistake(schema: Schema, fact: Fact, seen: dict[tuple[str, str, str], str]) 
     return None
 
 
-def _wanted(of: str) -> str:
-    length = ", or a length as '3 1/2 in' or '90 mm'" if of.endswith("_in") else ""
-    return f"a number more than 0{length}"
+def _wanted(column: Column, figure: str) -> str:
+    """Return what would be right; of a figure past its limits, what was likely meant."""
+    within = column.within
+    right = f"a number from {within.least:.10g} to {within.most:.10g}"
+    if not column.name.endswith("_in"):
+        return right
+    from bracecalc.records.job import Units
+    from bracecalc.text.slips import likely
+    from bracecalc.text.units import Dimension
+
+    meant = likely(figure, Dimension.LENGTH, Units.INCH, within).partition("?")[0]
+    said = f"; {meant}?" if meant else ""
+    return f"{right}, or a length as '3 1/2 in' or '90 mm'{said}"
 
 
 @lru_cache(maxsize=4096)

@@ -7,7 +7,7 @@ import pytest
 
 from bracecalc.errors import TableError
 from bracecalc.records.reference import LayerKind, ScrewKind
-from bracecalc.tables.load import NAMES, load_tables, nearest, spellings
+from bracecalc.tables.load import NAMES, SCHEMAS, load_tables, nearest, spellings
 from bracecalc.tables.rows import COLUMNS, facts
 
 HEADER = ",".join(COLUMNS)
@@ -132,12 +132,20 @@ def test_file_of_a_spreadsheet_with_a_byte_order_mark_and_empty_rows(tmp_path: P
         ("10,root_diameter_in,0.15,,print", r"row 2: \(10, root_diameter_in\) source: .*nothing"),
         ("10,root_diameter_in,0.15,a maker,", r"row 2: \(10, root_diameter_in\) read: .*nothing"),
         ("10,root_diameter_in,,a maker,print", r"\(10, root_diameter_in\) value: .*nothing"),
-        ("10,root_diameter_in,nan,a maker,print", r"read 'nan'; expected a number more than 0"),
+        (
+            "10,root_diameter_in,nan,a maker,print",
+            r"read 'nan'; expected a number from 0.03 to 1.5",
+        ),
         ("10,root_diameter_in,inf,a maker,print", "read 'inf'"),
         ("10,root_diameter_in,1e400,a maker,print", "read '1e400'"),
         ("10,root_diameter_in,0,a maker,print", "read '0'"),
         ("10,root_diameter_in,-1,a maker,print", "read '-1'"),
         ("10,root_diameter_in,1_0,a maker,print", "read '1_0'"),
+        ("10,root_diameter_in,3.8,a maker,print", "; did you mean 3.8 mm"),
+        ("10,root_diameter_in,1e-320,a maker,print", "expected a number from 0.03 to 1.5"),
+        ("10,bending_yield_psi,80,a maker,print", "expected a number from 10000 to 300000"),
+        ("10,root_diameter_in,0.3,a maker,print", "read 0.3 and 0.19; expected at most its dia"),
+        ("10,head_diameter_in,0.1,a maker,print", "read 0.19 and 0.1; expected at least its dia"),
         ("10,root_diameter_in,thick,a maker,print", "read 'thick'"),
         ("10,root_diametre_in,0.15,a maker,print", "expected 'root_diameter_in'"),
         ("10,kind,wood,a maker,print", "expected 'wood screw'"),
@@ -159,6 +167,32 @@ def test_a_board_s_width_under_its_old_name_is_told_the_new_one(tmp_path: Path) 
     path = own(tmp_path, "2x4,height_in,3.5,our mill,print")
     with pytest.raises(TableError, match="read 'height_in'; expected 'width_in'"):
         load_tables(overrides={"lumber": path})
+
+
+@pytest.mark.parametrize(
+    ("table", "row", "said"),
+    [
+        ("species", "SPF,specific_gravity,1e-300,a mill,print", "a number from 0.2 to 1.2"),
+        ("species", "SPF,modulus_psi,1,a mill,print", "a number from 100000 to 5000000"),
+        ("lumber", "2x4,thickness_in,38,a mill,print", "did you mean 38 mm"),
+        ("layers", "tile,thickness_in,9.5,a shop,print", "did you mean 9.5 mm"),
+        ("packers", "1/4 shim,thickness_in,1e9,a shop,print", "a number from 0.005 to 12"),
+        ("timber-classes", "C24,density_kg_m3,0.35,a mill,print", "a number from 200 to 1200"),
+    ],
+)
+def test_a_number_that_can_not_be_is_refused_in_every_table(
+    tmp_path: Path, table: str, row: str, said: str
+) -> None:
+    with pytest.raises(TableError, match=said):
+        load_tables(overrides={table: own(tmp_path, row)})
+
+
+def test_every_number_of_a_table_has_a_least_and_a_most() -> None:
+    for table, schema in SCHEMAS.items():
+        for column in schema.properties.values():
+            if column.number:
+                assert column.within.least is not None, (table, column.name)
+                assert column.within.most is not None, (table, column.name)
 
 
 def test_same_fact_twice_is_refused_with_both_rows(tmp_path: Path) -> None:
