@@ -3,11 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
-import signal
-import subprocess
-import sys
-import time
 from pathlib import Path
 
 import pytest
@@ -183,31 +178,6 @@ def test_without_the_solver_it_says_so(tmp_path: Path, monkeypatch: pytest.Monke
     assert "'takeoff' is not installed" in " ".join(result.stdout.split())
 
 
-@pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="looks for workers in /proc")
-def test_ctrl_c_leaves_cleanly(tmp_path: Path) -> None:
-    wide = [GOOD.replace('"33 1/4"""', f"{33 + k / 4096} in") for k in range(20_000)]
-    source = table(tmp_path, *wide)
-    out = tmp_path / "o.csv"
-    process = subprocess.Popen(
-        [sys.executable, "-m", "bracecalc", "takeoff", source, "--out", str(out)],
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-        text=True,
-        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.default_int_handler),
-        start_new_session=True,
-    )
-    children = Path(f"/proc/{process.pid}/task/{process.pid}/children")
-    for _ in range(600):  # until the workers are there, so that it is in the midst of its work
-        if children.read_text().strip():
-            break
-        time.sleep(0.05)
-    os.killpg(process.pid, signal.SIGINT)  # as a terminal does: all processes of the group
-    _, said = process.communicate(timeout=30)
-    assert process.returncode == 2
-    assert said.strip() == "stopped; nothing was written"
-    assert not out.exists()
-
-
 GROUPED = (
     "building,type,count,title,niche.width,niche.depth,wall.layers,wall.stud_spots,boards.size,"
     "unit.height,unit.width,unit.depth,unit.leg_travel\n"
@@ -240,3 +210,110 @@ def test_failing_niches_are_told_with_how_many_they_are() -> None:
 def test_skipped_rows_are_not_said_to_be_equal_to_others() -> None:
     result = run("-", "--skip-bad", text=GROUPED + GROUPED.splitlines()[1].replace(",2,", ",x,"))
     assert "are equal to one of these" not in result.stdout
+
+
+# --- what is refused before the work, and what goes beside the order
+
+
+def test_an_output_that_exists_is_refused_before_the_work(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def never(*_: object, **__: object) -> None:
+        raise AssertionError("worked niches out for an order that can't be written")
+
+    monkeypatch.setattr("bracecalc.cli.takeoff_run.take", never)
+    there = tmp_path / "there.csv"
+    there.write_text("kept", encoding="utf-8")
+    source = table(tmp_path, GOOD)
+    for option in ("--out", "--offcuts-out", "--labels"):
+        result = run(source, option, str(there))
+        assert result.exit_code == 2
+        assert "--force" in result.stderr
+    missing = run(source, "--out", str(tmp_path / "no" / "o.csv"))
+    assert (missing.exit_code, "no such folder" in missing.stderr) == (2, True)
+    same = str(tmp_path / "same.csv")
+    twice = run(source, "--out", same, "--labels", same)
+    assert (twice.exit_code, "the file of --out" in twice.stderr) == (2, True)
+    assert there.read_text(encoding="utf-8") == "kept"
+
+
+def test_labels_offcuts_and_cut_list_are_written_beside_the_order(tmp_path: Path) -> None:
+    files = [tmp_path / name for name in ("o.json", "l.html", "left.csv", "cuts.txt")]
+    options = ("--out", "--labels", "--offcuts-out", "--cut-list")
+    named = [part for pair in zip(options, map(str, files), strict=True) for part in pair]
+    assert run(table(tmp_path, GOOD, WIDER), *named).exit_code == 0
+    order = json.loads(files[0].read_text(encoding="utf-8"))
+    pieces = sum(piece["count"] for line in order["lumber"] for piece in line["pieces"])
+    assert files[1].read_text(encoding="utf-8").count("<div>") == pieces
+    assert "building A" in files[3].read_text(encoding="utf-8")
+    again = run(table(tmp_path, GOOD), "--on-hand", str(files[2]), "--format", "json")
+    assert again.exit_code == 0
+
+
+def test_failing_niches_are_left_out_when_asked(tmp_path: Path) -> None:
+    source = table(tmp_path, GOOD, LOW)
+    result = run(source, "--only-holding", "--format", "json")
+    assert result.exit_code == 1
+    told = json.loads(result.stdout)
+    assert (told["niches"], told["left_out"], told["failing"]) == (12, 5, 0)
+    assert told["warnings"]["left_out"] == 5
+    assert [one["findings"] for one in told["fails"]] == [["does-not-go-in"]]
+
+
+def test_another_board_stands_side_by_side(tmp_path: Path) -> None:
+    source = table(tmp_path, GOOD)
+    result = run(source, "--alternate", "2x10", "--format", "json")
+    told = json.loads(result.stdout)
+    (other,) = told["alternates"]
+    assert (other["name"], {line["size"] for line in other["lumber"]}) == ("2x10", {"2x10"})
+    assert {line["size"] for line in told["lumber"]} == {"2x6"}
+    wrong = run(source, "--alternate", "2x7")
+    assert (wrong.exit_code, "2x7" in wrong.stderr) == (2, True)
+
+
+def test_a_niche_too_wide_for_every_stick_is_told_by_row_and_skipped(tmp_path: Path) -> None:
+    source = table(tmp_path, GOOD, WIDER.replace("A,12", "B,1"))
+    stock = ("--stock", "33 1/8 in, 33 1/16 in")
+    stopped = run(source, *stock)
+    assert stopped.exit_code == 2
+    assert "niches.csv row 3 (Quillet Yard, 3A): 2x6 SPF: read a board 33.25 in long" in (
+        stopped.stderr
+    )
+    skipped = run(source, *stock, "--skip-bad", "--format", "json")
+    assert skipped.exit_code == 1
+    told = json.loads(skipped.stdout)
+    assert (told["niches"], told["skipped_rows"]) == (12, 1)
+
+
+def test_the_same_file_twice_is_refused(tmp_path: Path) -> None:
+    source = table(tmp_path, GOOD)
+    result = run(source, source)
+    assert (result.exit_code, "each file once" in result.stderr) == (2, True)
+
+
+def test_own_tables_of_the_jobs_hold_for_prices_too(tmp_path: Path) -> None:
+    own = "name,property,value,source,read\n" + "".join(
+        f"2x7,{name},{value},measured in the shop,measured\n"
+        for name, value in (
+            ("thickness_in", 1.5), ("width_in", 6.25), ("nominal_thickness_in", 2),
+            ("nominal_width_in", 7),
+        )
+    )  # fmt: skip
+    (tmp_path / "sizes.csv").write_text(own, encoding="utf-8")
+    path = tmp_path / "n.csv"
+    row = GOOD.replace("2x6", "2x7")
+    path.write_text(f"{HEADING},tables.lumber\n{row},sizes.csv\n", encoding="utf-8")
+    prices = tmp_path / "p.csv"
+    prices.write_text("item,unit,price,currency\n2x7 SPF 12 ft,each,11.00,USD\n", encoding="utf-8")
+    result = run(str(path), "--prices", str(prices), "--format", "json")
+    told = json.loads(result.stdout)
+    (line,) = [line for line in told["lumber"] if line["size"] == "2x7"]
+    assert [stick["price_each"] for stick in line["sticks"]] == [11.0]
+    assert told["price_rows_not_read"] == []
+
+
+def test_a_metric_job_is_ordered_by_its_section_and_class() -> None:
+    told = json.loads(run(str(demo_path("6a-metric.toml")), "--format", "json").stdout)
+    assert {(line["size"], line["species"]) for line in told["lumber"]} == {("45x145", "C24")}
+    lengths = [stick["length"] for line in told["lumber"] for stick in line["sticks"]]
+    assert all(length * 25.4 % 600 > 599 for length in lengths)  # 2.4 to 6 m, 1/32 in down
