@@ -33,6 +33,7 @@ from bracecalc.order.price_rows import read_prices
 from bracecalc.order.rules import OrderRules
 from bracecalc.order.takeoff import Progress, niche_rows, take
 from bracecalc.order.tally import Tally
+from bracecalc.order.workers import How
 from bracecalc.records.job import Units
 from bracecalc.records.reference import Tables
 from bracecalc.tables.load import load_tables
@@ -141,7 +142,7 @@ def _tally(asked: Options, rules: OrderRules, board: str | None) -> Tally:
             progress=progress,
             only_holding=asked.only_holding,
             longest=rules.longest_piece,
-            board=board,
+            how=How(board=board, pass_faults=asked.skip_bad),
         )
     if tally.mistakes and not asked.skip_bad:
         raise JobError(*tally.mistake_lines())

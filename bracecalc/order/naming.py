@@ -50,3 +50,16 @@ def run_text(length: float, units: Units) -> str:
     if units is Units.MM:
         return f"{length / PER_INCH * MM_PER_INCH / 1000:,.2f} m"
     return f"{length / FOOT:,.1f} ft"
+
+
+def size_key(size: str) -> tuple[float, float]:
+    """Return what sorts sizes as a yard's counter does: 2x4 before 2x10.
+
+    >>> sorted(["2x10", "1x4", "2x4"], key=size_key)
+    ['1x4', '2x4', '2x10']
+    """
+    thick, _, wide = size.partition("x")
+    try:
+        return float(thick), float(wide)
+    except ValueError:
+        return 0.0, 0.0

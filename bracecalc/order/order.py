@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from bracecalc.order.lines import CountedLine, LumberLine, board_feet, volume
+from bracecalc.order.naming import size_key
 from bracecalc.order.outcome import Lumber, Use
 from bracecalc.order.prices import By, Price, screw_key
 from bracecalc.order.rules import OrderRules
@@ -92,7 +93,7 @@ def make_order(tally: Tally, rules: OrderRules) -> Order:
             groups[lumber][use, length] += count
     lines = tuple(
         lumber_line(groups[wood], Stock(wood, tally.sections[wood], rules, maker.unpriced))
-        for wood in sorted(groups)
+        for wood in sorted(groups, key=lambda wood: (wood.species, size_key(wood.size), wood))
     )
     for line in lines:
         maker.used.update(s.price.row for s in line.sticks if s.price is not None)

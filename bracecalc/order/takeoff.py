@@ -10,9 +10,10 @@ from bracecalc.errors import JobError, Mistake
 from bracecalc.jobfile.rows import TABLES, Columns, NicheRow, table_rows
 from bracecalc.order.outcome import Lumber, Outcome, Section
 from bracecalc.order.tally import Tally
-from bracecalc.order.workers import Workers
+from bracecalc.order.workers import How, Workers
 
 PER_INCH = 32
+AS_GIVEN = How()
 Progress = Callable[[int], None]
 Longest = Callable[[Lumber, Section], int]  # length of the longest stick, 1/32 in
 
@@ -65,7 +66,7 @@ def take(
     progress: Progress | None = None,
     only_holding: bool = False,
     longest: Longest | None = None,
-    board: str | None = None,
+    how: How = AS_GIVEN,
 ) -> Tally:
     """Return everything that the niches need, added up; rows with mistakes are kept apart.
 
@@ -75,10 +76,10 @@ def take(
         only_holding: leave out niches that fail; they are told all the same.
         longest: the longest stick that some lumber can be had in; a niche that needs a longer
             piece is kept apart too.
-        board: build every stack of this size instead of what the jobs say.
+        how: what differs from what the jobs say.
     """
     tally = Tally(only_holding=only_holding)
-    with Workers(board) as workers:
+    with Workers(how) as workers:
         for running in workers.ahead(rows):
             for row, result in zip(running.rows, workers.finish(running), strict=True):
                 tally.rows += 1

@@ -33,6 +33,18 @@ class WorkerLostError(BraceError):
     """A worker was ended from outside; nothing was written."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class How:
+    """How niches are worked out.
+
+    ``board`` is the size of every stack, whatever the jobs say; with ``pass_faults`` a fault of
+    ours in one niche is kept as its mistake, so that the others are worked out.
+    """
+
+    board: str | None = None
+    pass_faults: bool = False
+
+
 Result = Outcome | tuple[Mistake, ...]
 Task = tuple[str, Mapping[str, object]]
 
@@ -51,8 +63,8 @@ class Running:
 class Workers:
     """Works niches out, each different one once; over all cores where that pays."""
 
-    def __init__(self, board: str | None = None) -> None:
-        self.board = board  # of every stack, whatever the jobs say
+    def __init__(self, how: How) -> None:
+        self.how = how
         self.planned = 0
         self.known: OrderedDict[bytes, Result] = OrderedDict()
         self.started: set[bytes] = set()
@@ -114,14 +126,14 @@ class Workers:
     def _work(self, tasks: list[Task]) -> Iterator[Result]:
         cores = os.cpu_count()
         if self.pool is None and (len(tasks) < POOL_FROM or cores is None or cores < 2):
-            return iter(work_batch(tasks, self.board))
+            return iter(work_batch(tasks, self.how))
         if self.pool is None:
             self.pool = ProcessPoolExecutor(
                 cores, initializer=_begin_worker, initargs=(os.getpid(),)
             )
         batches = [tasks[start : start + BATCH] for start in range(0, len(tasks), BATCH)]
         with _interrupts_held():  # a worker that is interrupted while it starts says a traceback
-            results = self.pool.map(partial(work_batch, board=self.board), batches)
+            results = self.pool.map(partial(work_batch, how=self.how), batches)
         return chain.from_iterable(results)
 
 
@@ -166,11 +178,25 @@ def _mark(row: NicheRow) -> bytes:
     return hashlib.blake2b(told.encode(), digest_size=16).digest()
 
 
-def work_batch(tasks: list[Task], board: str | None = None) -> list[Result]:
-    """Return what each of some niches comes to: an outcome, or what is wrong with it."""
+def work_batch(tasks: list[Task], how: How) -> list[Result]:
+    """Return what each of some niches comes to: an outcome, or what is wrong with it.
+
+    Raises:
+        RuntimeError: if bracecalc itself is at fault, and the niche is not to be passed over.
+    """
     from bracecalc.tables.load import load_tables
 
-    return [_work_one(where, values, load_tables(), board) for where, values in tasks]
+    found: list[Result] = []
+    for where, values in tasks:
+        try:
+            found.append(_work_one(where, values, load_tables(), how.board))
+        except Exception as error:
+            fault = f"{type(error).__name__}: {error}"
+            if not how.pass_faults:
+                raise RuntimeError(f"{where}: {fault}") from error
+            right = "no fault of bracecalc itself; please report it with this niche (SECURITY.md)"
+            found.append((Mistake(where, "", f"a fault ({fault})"[:200], right),))
+    return found
 
 
 def _work_one(

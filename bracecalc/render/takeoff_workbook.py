@@ -94,7 +94,7 @@ class _Buying:
     def page(self) -> Page:
         """Return the sheet; each row's sums hang on its own cells."""
         rows: list[Sequence[Cell]] = [list(ORDER_HEADINGS)]
-        for line in sorted(self.order.lumber, key=lambda line: _size_key(line.lumber.size)):
+        for line in self.order.lumber:
             rows += self._sticks(len(rows), line)
         counted = (
             *((line, False) for line in self.order.sheets),
@@ -192,18 +192,6 @@ class _Buying:
     def column(self, place: int) -> str:
         """Return the cells of a column, all rows of the order."""
         return f"{address(1, place)}:{address(max(1, self.last - 1), place)}"
-
-
-def _size_key(size: str) -> tuple[float, float]:
-    thick, _, wide = size.partition("x")
-    return _side(thick), _side(wide)
-
-
-def _side(text: str) -> float:
-    try:
-        return float(text)
-    except ValueError:
-        return 0.0
 
 
 def _summary(

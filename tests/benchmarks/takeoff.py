@@ -93,13 +93,13 @@ def core(niches: int = 5_000) -> None:
     """Print how many different niches one core reads and works out in a second."""
     from bracecalc.jobfile.read import job_from_values
     from bracecalc.order.outcome import work_out
-    from bracecalc.order.workers import Task, work_batch
+    from bracecalc.order.workers import How, Task, work_batch
 
     tasks: list[Task] = [
         (f"row {number}", dict(zip(COLUMNS[4:], row(number, niches)[4:], strict=True)))
         for number in range(niches)
     ]
-    work_batch(tasks[:50])
+    work_batch(tasks[:50], How())
     began = time.perf_counter()
     jobs = [job_from_values(values, where=where) for where, values in tasks]
     read = time.perf_counter()

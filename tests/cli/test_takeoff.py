@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import io
 import json
+import sys
 from pathlib import Path
 
 import pytest
@@ -317,3 +319,32 @@ def test_a_metric_job_is_ordered_by_its_section_and_class() -> None:
     assert {(line["size"], line["species"]) for line in told["lumber"]} == {("45x145", "C24")}
     lengths = [stick["length"] for line in told["lumber"] for stick in line["sticks"]]
     assert all(length * 25.4 % 600 > 599 for length in lengths)  # 2.4 to 6 m, 1/32 in down
+
+
+class Terminal(io.StringIO):
+    """Stands for standard error on a terminal."""
+
+    def isatty(self) -> bool:
+        return True
+
+
+@pytest.mark.parametrize("kind", ["csv", "folder", "workbook"])
+def test_progress_is_told_for_every_kind_of_input(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, kind: str
+) -> None:
+    from bracecalc.cli import takeoff_run
+
+    jobs = {
+        "csv": table(tmp_path, *[GOOD] * 600),
+        "folder": str(tmp_path),
+        "workbook": str(tmp_path / "n.xlsx"),
+    }
+    if kind == "folder":
+        for number in range(501):
+            (tmp_path / f"{number}.toml").touch()
+    shown = Terminal()
+    monkeypatch.setattr(sys, "stderr", shown)
+    with takeoff_run._progress([jobs[kind]]) as progress:
+        assert progress is not None
+        progress(300)
+    assert "niches" in shown.getvalue()

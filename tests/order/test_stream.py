@@ -16,7 +16,7 @@ from bracecalc.order.takeoff import niche_rows, take
 from bracecalc.order.tally import MOST_PLACED, Tally
 
 
-def fake_work(tasks: list[workers.Task], board: str | None = None) -> list[workers.Result]:
+def fake_work(tasks: list[workers.Task], how: workers.How) -> list[workers.Result]:
     """A planner that knows only the width."""
     found: list[workers.Result] = []
     for where, values in tasks:
@@ -28,7 +28,7 @@ def fake_work(tasks: list[workers.Task], board: str | None = None) -> list[worke
     return found
 
 
-def killed(tasks: list[workers.Task], board: str | None = None) -> list[workers.Result]:
+def killed(tasks: list[workers.Task], how: workers.How) -> list[workers.Result]:
     """A worker that is ended from outside."""
     os._exit(9)
 
@@ -36,9 +36,9 @@ def killed(tasks: list[workers.Task], board: str | None = None) -> list[workers.
 def test_equal_niches_are_worked_out_once(monkeypatch: pytest.MonkeyPatch) -> None:
     seen: list[workers.Task] = []
 
-    def work(tasks: list[workers.Task], board: str | None = None) -> list[workers.Result]:
+    def work(tasks: list[workers.Task], how: workers.How) -> list[workers.Result]:
         seen.extend(tasks)
-        return fake_work(tasks)
+        return fake_work(tasks, how)
 
     monkeypatch.setattr(workers, "work_batch", work)
     tally = take(stream(5_000, different=7))
@@ -62,6 +62,20 @@ def test_a_worker_that_is_killed_is_told_in_a_line(monkeypatch: pytest.MonkeyPat
     monkeypatch.setattr(os, "cpu_count", lambda: 2)
     with pytest.raises(workers.WorkerLostError, match=r"^a process .* nothing was written$"):
         take(stream(3_000, different=1_000))
+
+
+def test_a_fault_of_ours_names_its_row_and_stops_only_that_niche_when_asked(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def at_fault(*_: object) -> None:
+        raise ZeroDivisionError("by nothing")
+
+    monkeypatch.setattr(workers, "_work_one", at_fault)
+    with pytest.raises(RuntimeError, match=r"^n.csv row 7: ZeroDivisionError: by nothing$"):
+        take([niche(7)])
+    tally = take([niche(7)], how=workers.How(pass_faults=True))
+    assert tally.skipped == 1
+    assert "a fault (ZeroDivisionError: by nothing)" in str(tally.mistake_lines()[0])
 
 
 def test_rows_with_the_same_mistake_share_a_line(monkeypatch: pytest.MonkeyPatch) -> None:
