@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import replace
 
+import click
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from jobs import jobs, sixteenths
@@ -125,4 +126,6 @@ def test_no_wood_screw_goes_into_a_wall_without_wood(job: Job) -> None:
 def test_any_plan_can_be_shown_with_its_work(job: Job) -> None:
     plan = make_plan(job, show_work=True)
     json.dumps(plan.to_dict(), allow_nan=False)
-    assert max(map(len, plan_text(plan).splitlines())) <= 80
+    for full in (False, True):
+        shown = click.unstyle(plan_text(plan, full=full)).splitlines()
+        assert max(map(len, shown)) <= 80

@@ -50,7 +50,7 @@ def test_one_more_wall_layer_never_shortens_a_screw_that_covers_the_first_board(
 
 
 @FEW
-@given(job=jobs(), by=sixteenths(-300, 300))
+@given(job=jobs(), by=sixteenths(-50, 110))  # as far as heights are read at all
 def test_the_datum_can_be_anywhere(job: Job, by: float) -> None:
     higher = moved(
         job,
@@ -89,7 +89,7 @@ def test_every_plan_is_told_whole(job: Job) -> None:
     failing = any(finding.severity is Severity.FAILS for finding in plan.findings)
     if failing:
         assert plan.verdict is Verdict.FAILS
-    text = plan_text(plan)
+    text = plan_text(plan, full=True)
     for finding in plan.findings:
         assert finding.code in text
     assert "engineer's" in text
