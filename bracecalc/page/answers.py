@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from bracecalc.check.check import check_site
@@ -13,18 +13,37 @@ from bracecalc.jobfile.paths import flatten
 from bracecalc.page.entries import Asked, written
 from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import CORNERS, Job, Units
+from bracecalc.records.open import Open, OpenCode, OpenKind
 from bracecalc.records.plan import Leg, Margin, Plan, Severity, Verdict
 from bracecalc.records.site import LegTurn, SiteCheck
 from bracecalc.render.check import check_document
+from bracecalc.render.check import verdict_words as check_words
 from bracecalc.render.document import Block, Grid, Items, Paragraph, Section, plan_document
-from bracecalc.render.words import step_headings
+from bracecalc.render.open_words import open_brief, open_items
+from bracecalc.render.open_words import verdict_words as plan_words
+from bracecalc.render.words import Task, set_out, step_headings
 from bracecalc.text.findings import Lengths
 from bracecalc.text.lengths import QuantityError, parse_length
 
 NOTHING = "nothing"  # what a mistake says was read where a key is missing
 SIGNS = {Verdict.HOLDS: "holds", Verdict.CLOSE: "close", Verdict.FAILS: "fails"}
+OPEN = "open"  # the sign of a verdict that waits for something; never the green one
+SETTLED_BY = {  # the key that settles what is open
+    OpenCode.STUD_SPOTS: "wall.stud_spots",
+    OpenCode.SOFFIT_DEPTH: "niche.soffit_depth",
+    OpenCode.SOFFIT_BUILD_UP: "niche.soffit_layers.1.material",
+    OpenCode.FLOOR_FINISH: "floor.finish_to_come",
+    OpenCode.WALL_FINISH: "wall.finish_to_come",
+    OpenCode.TIPPING: "unit.weight",
+    OpenCode.BEARING_ZONE: "unit.bearing_zone",
+    OpenCode.OUTSIDE_ZONE: "unit.bearing_zone",
+    OpenCode.OTHER_HEIGHT: "unit.restraint_height",
+}
 LEGS = "Legs at contact"  # a section that the page draws by corner instead
 WORK = "Work shown. "
+# Where on the screen a section stands; the steps of the work are between "first" and "last".
+PLACES = {"What to do": "first", "Miss": "first", "Contact as found": "work"}
+PLACES |= {"Findings": "last", "Warnings": "last", "Cautions": "end"}
 SKETCHED = {  # what the sketch of the niche takes from which key, the first that is there
     "width": ("as_found.width", "niche.width"),
     "depth": ("as_found.depth", "niche.depth"),
@@ -85,8 +104,9 @@ def look(asked: Asked) -> dict[str, Any]:
         answer |= _open(error)
     else:
         plan = result.found if isinstance(result, SiteCheck) else result
-        answer |= {"verdict": word(result.verdict), "sign": SIGNS[result.verdict]}
+        answer |= {"verdict": word(result, plan), "sign": sign(result, plan)}
         answer["why"] = _first_reason(result, plan)
+        answer["target"] = "" if result.verdict is Verdict.FAILS else _target(plan)
         answer["numbers"] |= _planned_numbers(plan)
         answer["planned"] = _planned(result.planned if isinstance(result, SiteCheck) else result)
     return answer
@@ -97,10 +117,9 @@ def check(asked: Asked) -> dict[str, Any]:
     result = checked(asked)
     sections = check_document(result) if isinstance(result, SiteCheck) else plan_document(result)
     plan = result.found if isinstance(result, SiteCheck) else result
-    first, *rest = sections
+    rest, steps = list(sections[1:]), step_headings(plan.job)
     if isinstance(result, SiteCheck) and not result.as_found.built:  # still to be built
-        rest += [one for one in plan_document(plan) if one.heading in step_headings(plan.job)]
-    said = [block.text for block in first.blocks if isinstance(block, Paragraph)]
+        rest += [one for one in plan_document(plan) if one.heading in steps]
     lengths = Lengths(plan.job)
     legs: Mapping[str, Leg | LegTurn] | None = plan.legs
     mended = False
@@ -108,14 +127,16 @@ def check(asked: Asked) -> dict[str, Any]:
         mended = result.verdict is Verdict.FAILS and result.after is not Verdict.FAILS
         legs = result.legs_after if mended else result.legs
     return {
-        "verdict": word(result.verdict),
-        "sign": SIGNS[result.verdict],
-        "said": said,
+        "verdict": word(result, plan),
+        "sign": sign(result, plan),
+        "mark": "" if result.verdict is Verdict.FAILS else _mark(plan),
+        "said": _said(result),
+        "open": open_list(plan),
         "legs": None
         if not legs
         else {corner: _corner(legs[corner], lengths) for corner in CORNERS},
         "legs_mended": mended,
-        "sections": [_section(one) for one in rest if not one.heading.startswith(LEGS)],
+        "sections": [_section(one, steps) for one in rest if not one.heading.startswith(LEGS)],
         "drawings": drawings(plan),
     }
 
@@ -145,9 +166,55 @@ def work(asked: Asked) -> dict[str, Any]:
     return {"parts": parts}
 
 
-def word(verdict: Verdict) -> str:
-    """Return a verdict as a heading."""
-    return verdict.value.capitalize()
+def word(result: Plan | SiteCheck, plan: Plan) -> str:
+    """Return a verdict as a heading; provisional while something was not measured."""
+    unread = any(point.code.kind is OpenKind.NOT_MEASURED for point in plan.open)
+    if unread and result.verdict is not Verdict.FAILS:
+        return "Provisional"
+    return result.verdict.value.capitalize()
+
+
+def open_list(plan: Plan) -> list[dict[str, str]]:
+    """Return what isn't settled yet, each with the key that settles it where there is one."""
+    return [
+        {"text": f"{sort}: {text}.", "key": _settled_by(point)}
+        for point, (sort, text) in zip(plan.open, open_items(plan), strict=True)
+    ]
+
+
+def _settled_by(point: Open) -> str:
+    if point.code is OpenCode.FLOOR:
+        return f"floor.{point.of[0] if point.of else CORNERS[0]}"
+    return SETTLED_BY.get(point.code, "")
+
+
+def _said(result: Plan | SiteCheck) -> list[str]:
+    if isinstance(result, SiteCheck):
+        return [check_words(result)]
+    failing = [one for one in result.findings if one.severity is Severity.FAILS]
+    said = [plan_words(result), *(f"{one.code}: {one.text}" for one in failing)]
+    return [*said, _why(result), *filter(None, [result.sensitivity])]
+
+
+def _why(plan: Plan) -> str:
+    return plan.restraint.why[:1].upper() + plan.restraint.why[1:] + "."
+
+
+def sign(result: Plan | SiteCheck, plan: Plan) -> str:
+    """Return which sign stands at a verdict: the green one only where nothing is open."""
+    if plan.open and result.verdict is not Verdict.FAILS:
+        return OPEN
+    return SIGNS[result.verdict]
+
+
+def _mark(plan: Plan) -> str:
+    """Return the height to build to in the crew's way of marking it."""
+    return next((one.text for one in set_out(plan) if one.task is Task.MARK), "")
+
+
+def _target(plan: Plan) -> str:
+    target = plan.restraint.target_height
+    return "" if target is None else f"{Lengths(plan.job).near(target)} above the datum."
 
 
 def _known(base: Mapping[str, Any]) -> dict[str, Any]:
@@ -184,7 +251,7 @@ def _first_reason(result: Plan | SiteCheck, plan: Plan) -> str:
         findings = [miss.finding for miss in result.misses]
     if findings:
         return findings[0].text
-    return plan.restraint.why[:1].upper() + plan.restraint.why[1:] + "."
+    return f"{open_brief(plan)}.".capitalize() if plan.open else _why(plan)
 
 
 def _corner(leg: Leg | LegTurn, lengths: Lengths) -> dict[str, Any]:
@@ -203,8 +270,11 @@ def _room(margin: Margin, lengths: Lengths) -> str:
     return f"room {lengths.down(margin.nominal)}, at worst {lengths.down(margin.worst_case)}"
 
 
-def _section(section: Section) -> dict[str, Any]:
-    return {"heading": section.heading, "blocks": [_block(block) for block in section.blocks]}
+def _section(section: Section, steps: Sequence[str] = ()) -> dict[str, Any]:
+    usual = "work" if section.heading in steps else "folded"
+    place = PLACES.get(section.heading.split(":")[0], usual)
+    blocks = [_block(block) for block in section.blocks]
+    return {"heading": section.heading, "place": place, "blocks": blocks}
 
 
 def _block(block: Block) -> dict[str, Any]:

@@ -5,13 +5,13 @@ from __future__ import annotations
 import json
 import os
 import tempfile
-from base64 import b64decode
+from base64 import b64decode, b64encode
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 from bracecalc.errors import BraceError, JobError, Mistake
-from bracecalc.page.answers import check, job_of, look, plan_of, told_of, work
+from bracecalc.page.answers import NOTHING, check, job_of, look, plan_of, told_of, work
 from bracecalc.page.entries import Asked
 
 Params = dict[str, Any]
@@ -39,11 +39,13 @@ def call(request: str) -> str:
 
 
 LONGEST_NAME = 100
+LARGEST_CODE = 30  # version: 137 cells, which a phone's width still shows more than two dots each
 SAMPLE = """title = "warming up"
 niche = {width = "33 in", depth = "24 in"}
 wall = {layers = [{material = "plaster", thickness = "1/2 in"}], stud_spots = ["6 in", "22 in"]}
 unit = {height = "80 in", width = "32 in", depth = "23 in", leg_travel = "1 3/8 in"}
 """
+FOUND = {"as_found.floor.rear_right": "7/8 in", "as_found.screws": "10 x 3 1/2 in"}
 
 
 def warm() -> None:
@@ -52,12 +54,37 @@ def warm() -> None:
         call(json.dumps({"method": method, "params": {"text": SAMPLE, "entries": {}}}))
 
 
+def rehearse() -> None:
+    """Ask for everything once, right and wrong, so that what the engine needs is known."""
+    code = _code(_sample({}))["code"]
+    special = {
+        "open": [{"bytes": b64encode(SAMPLE.encode()).decode(), "name": "niche.toml"}],
+        "decode": [{"code": code}, {"code": code[:-4]}],
+        "rewrite": [{"value": "33 in", "unit": "mm"}, {"value": "a", "unit": "in"}],
+        "sheet": [
+            {**_sample(FOUND), "form": form, "paper": "a4", "date": "2026-11-25"}
+            for form in ("svg", "html")
+        ],
+    }
+    usual = [_sample({}), _sample(FOUND), _sample({"niche.width": "33 ib"})]
+    for method in METHODS:
+        for params in special.get(method, usual):
+            call(json.dumps({"method": method, "params": params}))
+
+
+def _sample(entries: Params) -> Params:
+    return {"text": SAMPLE, "entries": entries}
+
+
 def _asked(params: Params) -> Asked:
     return Asked(params["text"], params["entries"])
 
 
 def _open(params: Params) -> Params:
-    """Read a file just as the command line does: from its bytes, under its own name."""
+    """Read a file just as the command line does: from its bytes, under its own name.
+
+    With ``partial`` a job that lacks something is taken too, as one that is being measured.
+    """
     from bracecalc.jobfile.read import read_job
 
     data = b64decode(params["bytes"])
@@ -69,10 +96,14 @@ def _open(params: Params) -> Params:
         os.chdir(folder)
         try:
             Path(name).write_bytes(data)
-            job = read_job(name)
+            title = read_job(name).title
+        except JobError as error:
+            if not params.get("partial") or any(one.read != NOTHING for one in error.mistakes):
+                raise
+            title = str(Asked(data.decode("utf-8-sig"), {}).base().get("title", ""))
         finally:
             os.chdir(before)
-    return {"title": job.title, "text": data.decode("utf-8-sig")}
+    return {"title": title, "text": data.decode("utf-8-sig")}
 
 
 def _decode(params: Params) -> Params:
@@ -130,6 +161,24 @@ def _code(params: Params) -> Params:
     return {"code": pack(_write(params)["text"])}
 
 
+def _hand(params: Params) -> Params:
+    """Return the code that hands the job to another phone, row by row, or why there is none."""
+    import segno
+
+    from bracecalc.drawing.code import pack
+    from bracecalc.page.writing import bare_text
+
+    asked = _asked(params)
+    for text in (_write(params)["text"], bare_text(asked)):
+        try:
+            made = segno.make_qr(pack(text), error="l", boost_error=False)
+        except segno.DataOverflowError:
+            continue
+        if isinstance(made.version, int) and made.version <= LARGEST_CODE:
+            return {"rows": ["".join("1" if cell else "0" for cell in row) for row in made.matrix]}
+    return {"rows": None, "why": "This job is too long for a code: share the job file instead."}
+
+
 def _plan_data(params: Params) -> Any:
     """Return the JSON of ``bracecalc plan``."""
     from bracecalc.planning.plan import make_plan
@@ -156,6 +205,7 @@ METHODS: dict[str, Callable[[Params], Any]] = {
     "write": _write,
     "code": _code,
     "sheet": _sheet,
+    "hand": _hand,
     "plan data": _plan_data,
     "check data": _check_data,
 }

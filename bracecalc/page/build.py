@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gzip
 import json
 import shutil
 import tempfile
@@ -10,14 +11,16 @@ from hashlib import sha256
 from pathlib import Path
 
 from bracecalc import __version__
-from bracecalc.page.archive import engine_archive
+from bracecalc.page.asking import choices, limits, more
+from bracecalc.page.library import page_library
 from bracecalc.page.preview import POLICY
 from bracecalc.page.runtime import HERE, PageError, Runtime, find_runtime
 from bracecalc.page.single import single_file
-from bracecalc.tables.load import load_tables
 
 SITE = HERE / "site"
-ENGINE = "engine.tar.xz"
+LIBRARY = "pyodide/python.zip"
+STANDARD = "pyodide/python_stdlib.zip"  # what the library was compiled from
+PACKED = ("pyodide/pyodide.asm.wasm",)  # hosts seldom pack these by themselves
 WORKER_OF_CACHE = "sw.js"
 
 
@@ -42,44 +45,52 @@ def build_page(
     if out.is_dir() and any(out.iterdir()) and not (out / WORKER_OF_CACHE).is_file():
         raise PageError(f"{out}: holds other things than a page; name another place")
     files = page_files(find_runtime(folder))
-    if single:
-        files = {"": single_file(files)}
+    files = {"": single_file(files)} if single else hosted(files)
     _write(out, files)
     return sum(map(len, files.values()))
 
 
 def page_files(runtime: Runtime) -> dict[str, bytes]:
-    """Return every file of the page by its place in the folder."""
+    """Return every file that the page asks for, by its place."""
     files = {
         path.relative_to(SITE).as_posix(): path.read_bytes()
         for path in sorted(SITE.rglob("*"))
         if path.is_file() and "__pycache__" not in path.parts
     }
     files |= runtime.files
-    files[ENGINE] = engine_archive()
+    del files[STANDARD]
+    files[LIBRARY] = page_library(runtime)
     files["index.html"] = files["index.html"].replace(b"{{policy}}", POLICY.encode())
-    worker = files.pop(WORKER_OF_CACHE)
     start = {
-        "pyodide": runtime.version,
         "lock": runtime.lock,
         "version": __version__,
-        "choices": _choices(),
-        "engine": sha256(files[ENGINE]).hexdigest()[:16],
+        "choices": choices(),
+        "limits": limits(),
+        "more": more(),
     }
     files["js/start.js"] = f"export const START = {json.dumps(start)};\n".encode()
-    build = {"id": _digest(files, worker), "files": sorted(files)}
-    files[WORKER_OF_CACHE] = f"const BUILD = {json.dumps(build)};\n".encode() + worker
     return files
 
 
-def _choices() -> dict[str, list[str]]:
-    """Return the names that the page offers before the engine has started."""
-    tables = load_tables()
-    return {
-        "materials": list(tables.layers),
-        "boards": list(tables.lumber),
-        "species": list(tables.species),
+def hosted(files: Mapping[str, bytes]) -> dict[str, bytes]:
+    """Return the files as a host serves them, with the worker that keeps them on the device."""
+    worker = files[WORKER_OF_CACHE]
+    asked = {name: data for name, data in files.items() if name != WORKER_OF_CACHE}
+    build = {
+        "id": _digest(asked, worker),
+        "files": {name: sha256(data).hexdigest() for name, data in sorted(asked.items())},
+        "packed": PACKED,
     }
+    lying = {
+        f"{name}.gz" if name in PACKED else name: _packed(data) if name in PACKED else data
+        for name, data in asked.items()
+    }
+    lying[WORKER_OF_CACHE] = f"const BUILD = {json.dumps(build)};\n".encode() + worker
+    return lying
+
+
+def _packed(data: bytes) -> bytes:
+    return gzip.compress(data, 9, mtime=0)
 
 
 def _digest(files: Mapping[str, bytes], worker: bytes) -> str:

@@ -2,7 +2,8 @@
 
 A key is that of the job file, tables in an array by number from 1 (``unit.doors.1.reach``). A key
 that starts with ``~`` is a choice of the page itself: how floors are read (``~floor``,
-``~as_found.floor``: ``up`` or ``down``), or how many doors it asks for.
+``~as_found.floor``: ``up`` or ``down``), how many doors it asks for (``~doors``), or what of the
+file is not there (``~without.niche.soffit``, ``~without.unit.doors.2``).
 """
 
 from __future__ import annotations
@@ -20,6 +21,7 @@ from bracecalc.text.lists import split_list
 from bracecalc.text.units import QuantityError
 
 OWN = "~"
+WITHOUT = "~without."  # before a key of the file that is to be left out
 BARE = "~bare"  # what the page gives as the material of a wall that has no finish
 AS_FOUND = "as_found"
 FLOORS = ("floor", f"{AS_FOUND}.floor")
@@ -70,7 +72,7 @@ class Asked:
                 continue
             if value == BARE:
                 yield "wall.layers", []
-            elif path in ("niche.soffit_solid", "wall.corner_studs"):
+            elif value in ("true", "false") and _kind(path) is Kind.FLAG:
                 yield path, value == "true"
             else:
                 yield path, value
@@ -84,6 +86,16 @@ class Asked:
                 yield f"{table}.{DOWN}"
         if "wall.stud_spots" in self.entries:
             yield "wall.stud_layout"
+        # the last of an array first, so that the numbers of the others stay true
+        yield from sorted(
+            (
+                key.removeprefix(WITHOUT)
+                for key, value in self.entries.items()
+                if key.startswith(WITHOUT) and value == "true"
+            ),
+            key=lambda path: (len(path), path),
+            reverse=True,
+        )
 
     def _ways(self) -> Iterator[tuple[str, str]]:
         for table in FLOORS:
@@ -161,13 +173,32 @@ def _no_such(path: str) -> JobError:
 
 
 def drop(nested: Table, path: str) -> None:
-    """Take the value at a path away, if there is one."""
+    """Take the value at a path away, if there is one; with its last table an array goes too.
+
+    >>> tables = {"unit": {"doors": [{"reach": "14 in"}]}, "niche": {"soffit": "90 in"}}
+    >>> drop(tables, "unit.doors.1")
+    >>> drop(tables, "niche.soffit")
+    >>> tables
+    {'unit': {}, 'niche': {}}
+    """
     *tables, last = path.split(".")
     place: Any = nested
     for name in tables:
-        place = place.get(name) if isinstance(place, dict) else None
+        place = _inside(place, name)
     if isinstance(place, dict):
         place.pop(last, None)
+    elif isinstance(place, list) and _inside(place, last) is not None:
+        del place[int(last) - 1]
+        if not place:
+            drop(nested, ".".join(tables))
+
+
+def _inside(place: Any, name: str) -> Any:
+    if isinstance(place, dict):
+        return place.get(name)
+    if isinstance(place, list) and name.isdecimal() and 0 < int(name) <= len(place):
+        return place[int(name) - 1]
+    return None
 
 
 def written(nested: Mapping[str, Any], *, units: str) -> dict[str, str]:
@@ -203,9 +234,12 @@ def _shown(value: Any, path: str, units: str) -> str:
 def _is_length(path: str) -> bool:
     if path.startswith(f"{AS_FOUND}."):
         return True
+    return _kind(path) in (Kind.LENGTH, Kind.LENGTHS, Kind.SPOTS)
+
+
+def _kind(path: str) -> Kind | None:
     plain = ".".join(part for part in path.split(".") if not part.isdigit())
     try:
-        kind = find_key(job_groups(), plain)[1].kind
+        return find_key(job_groups(), plain)[1].kind
     except ValueError:
-        return False
-    return kind in (Kind.LENGTH, Kind.LENGTHS, Kind.SPOTS)
+        return None

@@ -11,7 +11,7 @@ from graphlib import TopologicalSorter
 from hashlib import sha256
 
 IMPORTED = re.compile(r"""(?:from|import)\s+["']\./([\w.-]+)["']""")
-CARRIED = ("pyodide/", "qr/", "engine.tar.xz", "js/", "licences/")
+CARRIED = ("pyodide/", "qr/", "js/", "licences/")
 LOADER = "js/loader.js"  # makes modules of what is carried; stands in the page's own text
 LEFT_OUT = ('<link rel="manifest"', '<link rel="icon"', '<link rel="apple-touch-icon"')
 

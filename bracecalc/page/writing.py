@@ -28,6 +28,17 @@ def job_text(asked: Asked) -> str:
     return made
 
 
+def bare_text(asked: Asked) -> str:
+    """Return the job as a file without comments, as short as it goes.
+
+    Raises:
+        JobError: if the text that the job was opened from isn't TOML.
+    """
+    import tomlkit
+
+    return tomlkit.dumps(asked.merged())
+
+
 def _lay_over(table: Any, wanted: dict[str, Any]) -> None:
     """Change what differs and nothing else, so that the rest keeps its comments."""
     import tomlkit

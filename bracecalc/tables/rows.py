@@ -8,6 +8,7 @@ import os
 from collections.abc import Callable, Iterable, Mapping
 from functools import lru_cache
 from importlib import import_module
+from io import StringIO
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -70,13 +71,20 @@ def facts(table: str, *, own: Path | None = None) -> tuple[Fact, ...]:
         TableError: if a file can't be read, or a row of it isn't a fact.
     """
     schema = SCHEMAS[table]
-    ours = _read(schema, _home(schema.file), shown=schema.file)
-    return ours if own is None else _laid_over(ours, _read(schema, str(own), shown=str(own)))
+    ours = _read(schema, _shipped, schema.file)
+    return ours if own is None else _laid_over(ours, _read(schema, _file, str(own)))
 
 
-def _home(file: str) -> str:
-    folder = import_module("bracecalc.data").__path__[0]
-    return os.path.join(folder, file)
+def _shipped(file: str) -> bytes:
+    """Read by the loader of the package: on the phone it lies in a zip."""
+    home = import_module("bracecalc.data")
+    get_data: Callable[[str], bytes] = getattr(home.__loader__, "get_data")  # noqa: B009
+    return get_data(os.path.join(home.__path__[0], file))
+
+
+def _file(path: str) -> bytes:
+    with open(path, "rb") as file:
+        return file.read()
 
 
 def _laid_over(ours: tuple[Fact, ...], theirs: tuple[Fact, ...]) -> tuple[Fact, ...]:
@@ -94,10 +102,10 @@ def _laid_over(ours: tuple[Fact, ...], theirs: tuple[Fact, ...]) -> tuple[Fact, 
     return (*kept, *theirs)
 
 
-def _read(schema: Schema, path: str, *, shown: str) -> tuple[Fact, ...]:
+def _read(schema: Schema, bytes_of: Callable[[str], bytes], shown: str) -> tuple[Fact, ...]:
     try:
-        with open(path, encoding="utf-8-sig", newline="") as file:
-            lines = list(csv.reader(file, strict=True))
+        text = bytes_of(shown).decode("utf-8-sig")
+        lines = list(csv.reader(StringIO(text, newline=""), strict=True))
     except OSError as error:
         reason = error.strerror or type(error).__name__
         raise TableError(Mistake(shown, "", reason, "a table as a CSV file")) from error

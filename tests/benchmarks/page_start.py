@@ -2,25 +2,30 @@
 
     python -m tests.benchmarks.page_start [RUNS]
 
-Medians of one run: a start with nothing kept, without the host before and after the compiled
-copies are there, and an answer to a change, from the key to the engine's reply. Ratios are to the
-first start of the same run.
+Medians of one run: a start with nothing kept; the next one without the host; one after that; and an
+answer to a change, from the key to the engine's reply. Ratios are to a bare start of Pyodide in the
+same browser, which loads Python and nothing else. Where this machine lets a control group be made
+(Linux, as root), all of it is done again at a quarter of a core.
 """
 
 from __future__ import annotations
 
+import os
 import statistics
 import sys
 import tempfile
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from page.phone import Phone, hosted, until
+from page.phone import Phone, hosted
 from playwright.sync_api import sync_playwright
 
 from bracecalc.page.build import build_page
+from bracecalc.page.runtime import find_runtime
 
 DEMO = Path(__file__).parents[2] / "data" / "demo" / "3b-kitchen.toml"
 CHANGES = {
@@ -34,6 +39,13 @@ ASKED = """async ([text, value]) => {
     await engine.ask("look", { text, entries });
     return (performance.now() - started) / 1000;
 }"""
+BARE_PAGE = """<!doctype html><html data-engine="starting"><title>bare</title><h1>bare</h1>
+<script type="module" src="bare.js"></script>"""
+BARE = """const { loadPyodide } = await import("./pyodide.mjs");
+await loadPyodide();
+document.documentElement.dataset.engine = "ready";"""
+GROUPS = Path("/sys/fs/cgroup/cpu")  # control groups, first version
+QUARTER = "bracecalc-quarter"
 
 
 def started(phone: Phone, url: str) -> float:
@@ -44,40 +56,111 @@ def started(phone: Phone, url: str) -> float:
     return time.perf_counter() - start
 
 
-def one_run(phone: Phone, folder: Path) -> dict[str, float]:
+def bare_page(folder: Path) -> None:
+    """Write a page that starts Pyodide and does nothing with it."""
+    folder.mkdir()
+    pyodide = find_runtime().folder / "pyodide"
+    for name in ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip"):
+        os.link(pyodide / name, folder / name)
+    (folder / "pyodide-lock.json").write_bytes((pyodide / "pyodide-lock.json").read_bytes())
+    (folder / "index.html").write_text(BARE_PAGE)
+    (folder / "bare.js").write_text(BARE)
+
+
+def one_run(phone: Phone, folder: Path, bare: Path) -> dict[str, float]:
     """Return the times of one device from new to warm."""
     found = {}
+    with hosted(bare) as host:
+        found["bare Pyodide, nothing kept"] = started(phone, host.url)
     with hosted(folder) as host:
         found["first start, nothing kept"] = started(phone, host.url)
         phone.wait_for_offline()
-    found["without the host, nothing compiled yet"] = started(phone, host.url)
-    until(lambda: phone.state("compiled") == "kept")
-    started(phone, host.url)  # the browser compiles its own part once more
-    time.sleep(3.0)
-    found["without the host, compiled copies kept"] = started(phone, host.url)
+    found["without the host, at once after"] = started(phone, host.url)
+    for _ in range(3):  # the browser keeps its own machine code after the first few
+        time.sleep(3.0)
+        found["without the host, used before"] = started(phone, host.url)
     time.sleep(1.0)
     text = DEMO.read_text(encoding="utf-8")
     for name, values in CHANGES.items():
         times = [phone.page.evaluate(ASKED, [text, value]) for value in values * 5]
         found[name] = statistics.median(times)
+    found["memory of the page's process, MB"] = page_memory(phone)
     return found
 
 
-def main(runs: int) -> None:
+def page_memory(phone: Phone) -> float:
+    """Return the private memory of the largest process of the browser's pages, MB."""
+    own = f"--user-data-dir={phone.profile}".encode()
+    command, parent, memory = {}, {}, {}
+    for folder in Path("/proc").iterdir():
+        if not folder.name.isdigit():
+            continue
+        try:
+            command[folder.name] = (folder / "cmdline").read_bytes()
+            parent[folder.name] = (folder / "stat").read_text().rpartition(")")[2].split()[1]
+            lines = (folder / "smaps_rollup").read_text().splitlines()
+        except OSError:  # it ended meanwhile
+            continue
+        private = [line.split()[1] for line in lines if line.startswith("Private_")]
+        memory[folder.name] = sum(map(int, private)) / 1000
+
+    def is_ours(number: str) -> bool:
+        while number in command:
+            if own in command[number]:
+                return True
+            number = parent.get(number, "")
+        return False
+
+    pages = [number for number in memory if b"--type=renderer" in command[number]]
+    return max((memory[number] for number in pages if is_ours(number)), default=0.0)
+
+
+@contextmanager
+def at_a_quarter() -> Iterator[bool]:
+    """Hold this process and what it starts to a quarter of one core."""
+    group = GROUPS / QUARTER
+    try:
+        group.mkdir()
+        (group / "cpu.cfs_quota_us").write_text("25000")
+        (group / "cgroup.procs").write_text(str(os.getpid()))
+    except OSError:
+        yield False
+        return
+    try:
+        yield True
+    finally:
+        for one in (group / "cgroup.procs").read_text().split():
+            (GROUPS / "cgroup.procs").write_text(one)
+        group.rmdir()
+
+
+def table(title: str, runs: int, folder: Path, bare: Path, scratch: Path) -> None:
     """Print the medians of so many new devices."""
-    with tempfile.TemporaryDirectory() as scratch, sync_playwright() as playwright:
-        folder = Path(scratch) / "page"
-        size = build_page(folder)
-        results = []
+    results = []
+    with sync_playwright() as playwright:
         for number in range(runs):
-            phone = Phone(playwright, Path(scratch) / f"device {number}")
-            results.append(one_run(phone, folder))
+            phone = Phone(playwright, scratch / f"device {title} {number}")
+            results.append(one_run(phone, folder, bare))
             phone.turn_off()
-    print(f"{size / 1e6:.2f} MB on the host; {runs} new devices")
-    first = statistics.median(result["first start, nothing kept"] for result in results)
+    print(f"\n{title}; median of {runs} new devices")
+    first = statistics.median(result["bare Pyodide, nothing kept"] for result in results)
     for name in results[0]:
         middle = statistics.median(result[name] for result in results)
-        print(f"{name:48} {middle:8.3f} s {middle / first:8.3f}")
+        ratio = "" if "MB" in name else f"{middle / first:8.3f}"
+        print(f"{name:48} {middle:8.3f} {ratio}")
+
+
+def main(runs: int) -> None:
+    """Measure on the whole machine, then at a quarter of a core."""
+    with tempfile.TemporaryDirectory() as name:
+        scratch = Path(name)
+        folder, bare = scratch / "page", scratch / "bare"
+        print(f"{build_page(folder) / 1e6:.2f} MB on the host")
+        bare_page(bare)
+        table("the whole machine", runs, folder, bare, scratch)
+        with at_a_quarter() as held:
+            if held:
+                table("a quarter of a core", 1, folder, bare, scratch)
 
 
 if __name__ == "__main__":

@@ -27,7 +27,7 @@ def missing(why: str) -> None:
 @pytest.fixture(scope="session")
 def runtime() -> Runtime:
     try:
-        return find_runtime()
+        return find_runtime(fetch=False)
     except PageError as error:
         missing(str(error))
         raise

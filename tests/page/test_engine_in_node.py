@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from page.conftest import missing
 
-from bracecalc.page.runtime import NPM, Runtime
+from bracecalc.page.runtime import Runtime
 
 pytestmark = pytest.mark.browser
 
@@ -80,7 +80,7 @@ def pure_packages(folder: Path) -> None:
 
 def test_the_engine_holds_on_the_python_of_the_page(runtime: Runtime, tmp_path: Path) -> None:
     node = shutil.which("node")
-    pyodide = NPM / "node_modules/pyodide"
+    pyodide = runtime.folder / "pyodide"
     if node is None or not pyodide.is_dir():
         missing("no Node, or no Pyodide from npm; run 'npm ci' in bracecalc/page/npm")
     pure_packages(tmp_path)

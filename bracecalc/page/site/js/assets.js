@@ -11,12 +11,11 @@ export async function address(name, type) {
   return places.get(name) ?? URL.createObjectURL(new Blob([await bytes(name)], { type }));
 }
 
+const MACHINE = "pyodide/pyodide.asm.wasm";
 const TYPES = {
   "pyodide/pyodide.mjs": "text/javascript",
   "pyodide/pyodide.asm.mjs": "text/javascript",
-  "pyodide/pyodide.asm.wasm": "application/wasm",
-  "pyodide/python_stdlib.zip": "application/zip",
-  "engine.tar.xz": "application/x-xz",
+  "pyodide/python.zip": "application/zip",
 };
 
 /**
@@ -25,10 +24,15 @@ const TYPES = {
  */
 export async function engineParts() {
   const parts = {};
-  for (const [name, type] of Object.entries(TYPES)) {
+  const types = ROOT ? TYPES : { ...TYPES, [MACHINE]: "application/wasm" };
+  for (const [name, type] of Object.entries(types)) {
     parts[name] = ROOT
       ? await address(name)
       : new Blob([await globalThis.bracecalcCarried.bytes(name)], { type });
+  }
+  if (ROOT) {
+    const name = navigator.serviceWorker?.controller ? MACHINE : `${MACHINE}.gz`;
+    parts[name] = await address(name);
   }
   return parts;
 }

@@ -1,6 +1,6 @@
 // Talks to the engine, which runs in a worker of its own so that the page never waits for it.
 
-import { address, engineParts } from "./assets.js";
+import { address, carried, engineParts } from "./assets.js";
 import { START } from "./start.js";
 
 /** What the engine said is wrong with the input: one line for each mistake. */
@@ -10,6 +10,9 @@ export class EngineRefusal extends Error {
     this.mistakes = error.mistakes;
   }
 }
+
+// A file opened from the disk may not start a worker as a module.
+const KIND = carried ? {} : { type: "module" };
 
 class Engine {
   constructor() {
@@ -23,7 +26,7 @@ class Engine {
 
   async #start() {
     try {
-      const worker = new Worker(await address("js/worker.js"));
+      const worker = new Worker(await address("js/worker.js"), KIND);
       this.worker = worker;
       const ready = new Promise((resolve, reject) => {
         worker.onmessage = ({ data }) => this.#hear(data, resolve, reject);
@@ -33,7 +36,7 @@ class Engine {
           this.#stop(error);
         };
       });
-      worker.postMessage({ parts: await engineParts(), lock: START.lock, name: START.engine });
+      worker.postMessage({ parts: await engineParts(), lock: START.lock });
       await ready;
       this.#say("ready");
     } catch (error) {
@@ -52,7 +55,6 @@ class Engine {
 
   #hear(data, resolve, reject) {
     if (data.ready) resolve();
-    else if (data.compiled) document.documentElement.dataset.compiled = "kept";
     else if (data.failed) reject(new Error(data.failed));
     else {
       const asked = this.waiting.get(data.id);
