@@ -16,6 +16,12 @@ from playwright.sync_api import BrowserContext, Error, Page, Playwright
 
 from bracecalc.page.preview import preview_server
 
+KEYS = {
+    "feet": "ft, feet",
+    "one sixteenth more": "+1/16, one sixteenth more",
+    ".": ". point",
+    "minus": "\N{MINUS SIGN} minus",
+}  # what a key is called
 CHROMIUM = "/usr/bin/chromium"
 PATIENCE = 60.0  # seconds; a busy machine is slow, a hung page never comes
 
@@ -117,7 +123,7 @@ class Phone:
         assert self.state("engine") == "ready", self.page.locator(".state").inner_text()
 
     def wait_for_offline(self) -> None:
-        until(lambda: self.state("offline") == "ready")
+        until(lambda: self.state("offline") == "kept")
 
     def ask(self, method: str, **params: Any) -> Any:
         """Return the engine's answer, or ``{"refused": text}``."""
@@ -137,7 +143,7 @@ class Phone:
 
     def type_in(self, *keys: str) -> None:
         for key in keys:
-            self.tap(key)
+            self.tap(KEYS.get(key, key))
 
     def give_file(self, button: str, path: Path) -> None:
         with self.page.expect_file_chooser() as asked:

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from page.conftest import missing
 from page.test_screens import DEMO, open_demo
 
 if TYPE_CHECKING:
@@ -54,6 +55,7 @@ SMALL = """(controls) => [...document.querySelectorAll(controls)]
 NAMELESS = """(named) => [...document.querySelectorAll(named)]
   .filter((one) => one.checkVisibility())
   .filter((one) => !(one.textContent.trim() || one.getAttribute("aria-label") || one.alt
+    || document.getElementById(one.getAttribute("aria-labelledby"))
     || one.labels?.length))
   .map((one) => one.outerHTML)
 """
@@ -80,6 +82,11 @@ def measured(
         phone.turn_off()
 
 
+AXE = Path(__file__).with_name("npm") / "node_modules/axe-core/axe.min.js"
+FOUND_BY_AXE = """async () => {
+  const { violations } = await axe.run(document, { resultTypes: ["violations"] });
+  return violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html.slice(0, 160))]);
+}"""
 SCREENS = {
     "jobs": "",
     "list": "/list",
@@ -90,6 +97,7 @@ SCREENS = {
     "verdict": "/verdict",
     "work": "/work",
     "share": "/share",
+    "rest": "/measure/unit.bearing_zone",
 }
 
 
@@ -106,7 +114,75 @@ def test_each_screen(measured: tuple[Phone, str], scheme: Any, screen: str) -> N
     assert page.evaluate(NAMELESS, NAMED) == []
     assert page.evaluate(WIDE) <= 360
     assert page.locator("h1").count() == 1
-    assert page.evaluate("document.activeElement.tagName") in ("H1", "SUMMARY")
+    assert page.evaluate("document.activeElement.tagName") in ("H1", "INPUT", "SUMMARY")
+    assert axe_findings(page) == []
+
+
+def axe_findings(page: Any) -> list[Any]:
+    if not AXE.is_file():
+        missing("no axe-core; run 'npm ci' in tests/page/npm")
+    page.evaluate(AXE.read_text(encoding="utf-8"))
+    found: list[Any] = page.evaluate(FOUND_BY_AXE)
+    return found
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_screens_that_only_come_up(measured: tuple[Phone, str], scheme: Any) -> None:
+    """A code on the screen, a mistake, a job without a verdict, the bin and its question."""
+    phone, start = measured
+    page = phone.page
+    page.emulate_media(color_scheme=scheme)
+    page.goto(f"{start}/share")
+    phone.tap("Show a code for another phone")
+    page.locator("svg.code").wait_for()
+    assert axe_findings(page) == []
+    page.goto(f"{start}/measure/unit.height")
+    page.locator("#field").fill("twelve")
+    page.locator("#trouble:not(:empty)").wait_for()
+    assert axe_findings(page) == []
+    assert page.evaluate(LOW_CONTRAST) == []
+    page.goto(f"{start}/verdict")
+    page.get_by_text("No verdict yet").wait_for()
+    assert axe_findings(page) == []
+    assert page.evaluate(LOW_CONTRAST) == []
+    page.goto(f"{start}/measure/unit.height")
+    page.locator("#field").fill("")
+    page.goto(start.split("#")[0] + "#/")
+    phone.tap("Start a new niche")
+    page.get_by_text("Measure one by one").wait_for()
+    page.goto(start.split("#")[0] + "#/")
+    page.get_by_role("button", name="Delete Untitled").wait_for()
+    page.wait_for_timeout(700)
+    page.get_by_role("button", name="Delete Untitled").click()
+    page.get_by_text("is in the bin").wait_for()
+    assert axe_findings(page) == []
+    page.reload()
+    page.locator(".bin summary").click()
+    phone.tap("Empty the bin")
+    page.get_by_role("dialog").wait_for()
+    assert axe_findings(page) == []
+    page.wait_for_timeout(700)
+    phone.tap("Delete for good")
+
+
+def test_the_keyboard_alone_goes_from_the_list_to_the_verdict(measured: tuple[Phone, str]) -> None:
+    phone, start = measured
+    page = phone.page
+    page.goto(f"{start}/list")
+    page.get_by_text("Measure one by one").focus()
+    page.keyboard.press("Enter")
+    page.locator("#field").wait_for()
+    page.keyboard.type("33 1/8")  # the field has the focus
+    assert phone.jobs()[0]["entries"]["as_found.width"] == "33 1/8 in"
+    page.keyboard.press("Enter")  # the next step
+    page.get_by_role("heading", name="Niche depth, as found").wait_for()
+    for _ in range(40):
+        page.keyboard.press("Tab")
+        if page.evaluate("document.activeElement.textContent") == "Back":
+            break
+    page.keyboard.press("Enter")
+    page.get_by_role("heading", name="Niche width, as found").wait_for()
+    page.locator("#field").fill("")
 
 
 def test_a_screen_reader_is_told_what_is_measured_and_what_it_comes_to(
@@ -124,7 +200,7 @@ def test_a_screen_reader_is_told_what_is_measured_and_what_it_comes_to(
     assert "Side to side" in described
     page.goto(f"{start}/list")
     page.locator("h1").wait_for()
-    assert page.get_by_role("status").filter(has_text="Holds").count() == 1
+    page.get_by_role("status").filter(has_text="Holds").wait_for()
     assert page.get_by_role("img", name="The niche from the front").count() == 1
 
 

@@ -69,7 +69,7 @@ def test_texts_of_a_job_never_become_markup(host: Host, phone: Phone, tmp_path: 
     phone.wait_for_engine()
     phone.give_file("Open a job file", path)
     phone.page.get_by_text("Measure one by one").wait_for()
-    assert phone.page.locator("h1").inner_text() == MARKUP
+    assert phone.page.locator(".over").inner_text() == MARKUP
     for tab in ("Verdict", "Why", "Share"):
         phone.follow(tab)
         phone.page.wait_for_timeout(700)

@@ -1,12 +1,13 @@
 // Shows the engine's paragraphs, lists and tables; a table becomes a card a row on a phone.
 
 import { h } from "./dom.js";
+import { linked } from "./words.js";
 
-function items({ items: listed }) {
+function items({ items: listed }, say) {
   const numbered = listed.every(([head]) => /^\d+\.$/.test(head));
-  if (numbered) return h("ol", {}, listed.map(([, text]) => h("li", {}, text)));
-  if (listed.every(([head]) => head === "-")) return h("ul", {}, listed.map(([, text]) => h("li", {}, text)));
-  return h("ul", { class: "points" }, listed.map(([head, text]) => h("li", {}, h("strong", {}, head), h("span", {}, text))));
+  if (numbered) return h("ol", {}, listed.map(([, text]) => h("li", {}, say(text))));
+  if (listed.every(([head]) => head === "-")) return h("ul", {}, listed.map(([, text]) => h("li", {}, say(text))));
+  return h("ul", { class: "points" }, listed.map(([head, text]) => h("li", {}, h("strong", {}, head), h("span", {}, say(text)))));
 }
 
 function cards({ headings, rows }) {
@@ -31,10 +32,11 @@ function cards({ headings, rows }) {
   );
 }
 
-/** Return the elements of the blocks of one section. */
-export function blocksOf(blocks) {
+/** Return the elements of the blocks of one section; keys in them lead to their fields. */
+export function blocksOf(blocks, job) {
+  const say = (text) => linked(job, text);
   return blocks.map((block) => {
-    if (block.kind === "paragraph") return h("p", {}, block.text);
-    return block.kind === "items" ? items(block) : cards(block);
+    if (block.kind === "paragraph") return h("p", {}, say(block.text));
+    return block.kind === "items" ? items(block, say) : cards(block);
   });
 }

@@ -1,54 +1,45 @@
 // A keypad for cold and gloved thumbs: whole numbers, feet, eighths and a step of a sixteenth.
 
 import { h } from "./dom.js";
-import { press } from "./reading.js";
+import { press } from "./length.js";
 
-const ROWS = [
-  ["1", "2", "3", "1/8", "5/8"],
-  ["4", "5", "6", "1/4", "3/4"],
-  ["7", "8", "9", "3/8", "7/8"],
-  ["feet", "0", ".", "1/2", "sixteenth"],
-];
+const DIGITS = [..."123456789", "feet", "0", "."];
+const PARTS = ["1/8", "5/8", "1/4", "3/4", "3/8", "7/8", "1/2", "sixteenth"];
 const FACES = { feet: "ft", sixteenth: "+1/16", delete: "\u232b", minus: "\u2212" };
-const SPOKEN = { feet: "feet", sixteenth: "one sixteenth more", ".": "point", minus: "minus" };
+// what is seen comes first, so that a key can be called by it
+const SPOKEN = { feet: "ft, feet", sixteenth: "+1/16, one sixteenth more", ".": ". point", minus: "\u2212 minus" };
+const WHY = {
+  fraction: "Nothing can follow a fraction; delete it first.",
+  decimals: "Decimals are there already; a fraction can't follow them.",
+  long: "More digits than anything measured here has.",
+  foot: "After feet, the inches are less than 12.",
+  feet: "Feet need a whole number before them, once.",
+};
 
-function key(name, field, changed) {
+function key(name, held) {
   const act = () => {
-    field.value = press(field.value, name);
-    changed();
+    const { text, refused } = press(held.field.value, name, held.unit());
+    held.field.value = text;
+    held.changed(refused ? WHY[refused] : "");
   };
   const kind = name.includes("/") || name === "sixteenth" ? "key part" : "key";
-  const attributes = { type: "button", class: kind, "aria-label": SPOKEN[name] ?? name, onclick: act };
-  return h("button", attributes, FACES[name] ?? name);
+  return h("button", { type: "button", class: kind, "aria-label": SPOKEN[name] ?? name, onclick: act }, FACES[name] ?? name);
 }
 
 /**
- * Return the keypad of a field. `unit` decides what it has: inches have fractions and feet.
- * `changed()` is called after each key.
+ * Return the keypad of `held`: its `field`, its `unit()`, which decides what it has, as inches have
+ * fractions and feet, and `changed(why)`, called after each key with why one did nothing.
  */
-export function keypad(field, unit, changed) {
-  const inches = unit === "in";
-  const names = ROWS.flatMap((row) => (inches ? row : row.slice(0, 3)));
-  const pad = h("div", { class: inches ? "pad inch" : "pad", role: "group", "aria-label": "Keypad" });
-  for (const name of names) {
-    if (name === "feet" && !inches) pad.append(h("span"));
-    else pad.append(key(name, field, changed));
-  }
-  return pad;
+export function keypad(held) {
+  const inches = held.unit() === "in";
+  const digits = DIGITS.map((name) => (name === "feet" && !inches ? h("span") : key(name, held)));
+  return h(
+    "div",
+    { class: inches ? "pad inch" : "pad", role: "group", "aria-label": "Keypad" },
+    h("div", { class: "digits" }, digits),
+    inches ? h("div", { class: "parts" }, PARTS.map((name) => key(name, held))) : null,
+  );
 }
 
-/** Return the key that turns a height to one under the datum. */
-export function minusKey(field, changed) {
-  const sign = key("minus", field, changed);
-  sign.classList.add("back");
-  return sign;
-}
-
-/** Return the key that takes back what was typed last. */
-export function backKey(field, changed) {
-  const act = () => {
-    field.value = press(field.value, "delete");
-    changed();
-  };
-  return h("button", { type: "button", class: "key back", "aria-label": "delete", onclick: act }, FACES.delete);
-}
+/** Return a key that stands beside the field: "minus" or "delete". */
+export const besideKey = (name, held) => key(name, held);

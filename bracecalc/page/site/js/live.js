@@ -1,7 +1,10 @@
 // The job that is open: keeps each entry at once, then asks the engine what it comes to.
 
 import { engine, EngineRefusal } from "./engine.js";
-import { getJob, putJob } from "./store.js";
+import { START } from "./start.js";
+import { getJob, noteJob, putJob, whyLost } from "./store.js";
+
+const TRY_AGAIN = 5000; // ms after a write that failed
 
 class Live {
   constructor() {
@@ -10,7 +13,7 @@ class Live {
     this.trouble = null; // what stands in the way of an answer
     this.watchers = new Set();
     this.turn = 0;
-    this.lost = null; // why the last entry was not kept on the device
+    this.lost = null; // why what was typed last is not on the device yet
     this.saved = Promise.resolve();
     this.others = new BroadcastChannel("bracecalc");
     this.others.onmessage = ({ data }) => this.#changedElsewhere(data);
@@ -30,7 +33,7 @@ class Live {
     if (this.job?.id === id) return true;
     await this.saved;
     const job = await getJob(id);
-    if (!job) return false;
+    if (!job || job.binned) return false;
     Object.assign(this, { job, look: null, trouble: null });
     this.refresh();
     return true;
@@ -52,17 +55,24 @@ class Live {
 
   /** Write the job as it is, and ask the engine again. */
   keep() {
-    this.#save();
+    this.#save(putJob);
     this.refresh();
     return this.saved;
   }
 
-  #save() {
-    const { id } = this.job;
-    this.saved = putJob(this.job).then(
-      () => this.others.postMessage(id),
+  #save(put) {
+    const { job } = this;
+    clearTimeout(this.retry);
+    this.saved = put(job).then(
+      () => {
+        const before = this.lost;
+        this.lost = null;
+        this.others.postMessage(job.id);
+        if (before) this.#say();
+      },
       (error) => {
-        this.lost = `This phone did not keep the last entry: ${error.message}`;
+        this.lost = whyLost(error);
+        this.retry = setTimeout(() => this.job === job && this.#save(noteJob), TRY_AGAIN);
         this.#say();
       },
     );
@@ -76,23 +86,29 @@ class Live {
   async refresh() {
     const turn = (this.turn += 1);
     this.fresh = false;
-    const started = performance.now();
+    this.#say(); // what needs no engine is shown at once
     try {
       const look = await engine.ask("look", this.asked());
       if (turn !== this.turn) return;
-      this.took = performance.now() - started;
       Object.assign(this, { look, trouble: null, fresh: true });
-      if (look.title && look.title !== this.job.title) {
-        this.job.title = look.title;
-        this.#save();
-      }
-      if (look.known) this.job.known = look.known;
+      this.#note(look);
     } catch (error) {
       if (turn !== this.turn) return;
       const told = error instanceof EngineRefusal ? error.message : `The engine stopped: ${error.message}`;
       Object.assign(this, { trouble: told, fresh: true });
     }
     this.#say();
+  }
+
+  /** Keep with the job what the list of jobs shows of it. */
+  #note(look) {
+    const { job } = this;
+    const came = { sign: look.sign, verdict: look.verdict, by: START.version };
+    job.known = look.known ?? job.known;
+    const title = look.title || job.title;
+    if (title === job.title && JSON.stringify(came) === JSON.stringify(job.came)) return;
+    Object.assign(job, { title, came });
+    this.#save(noteJob);
   }
 
   #say() {

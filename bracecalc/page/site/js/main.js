@@ -1,18 +1,20 @@
 // Starts the page and shows the screen that the address names.
 
-import { carried } from "./assets.js";
 import { h, put } from "./dom.js";
 import { engine } from "./engine.js";
 import { jobsScreen } from "./jobs.js";
+import { listScreen } from "./list.js";
 import { live } from "./live.js";
-import { measureScreen, listScreen } from "./measure.js";
+import { measureScreen } from "./measure.js";
+import { offline } from "./offline.js";
 import { shareScreen } from "./share.js";
+import { recover } from "./store.js";
 import { verdictScreen } from "./verdict.js";
 import { workScreen } from "./work.js";
 
 const TABS = [
-  ["list", "Measure", listScreen],
   ["verdict", "Verdict", verdictScreen],
+  ["list", "Measure", listScreen],
   ["work", "Why", workScreen],
   ["share", "Share", shareScreen],
 ];
@@ -21,55 +23,63 @@ const STATES = {
   ready: "",
   failed: "The engine did not start",
 };
+const TRIED = "bracecalc mended"; // so that mending never turns in a circle
 
 const page = document.getElementById("page");
 const said = h("p", { class: "state", role: "status" });
+const news = h("div", { class: "news" });
 let leave = () => {};
+let turn = 0;
 
-function frame(title, back, body, tab) {
+function tabsOf(tab) {
+  return h(
+    "nav",
+    { "aria-label": "Parts of the job" },
+    TABS.map(([name, words]) =>
+      h("a", { href: `#/${live.job.id}/${name}`, "aria-current": name === tab ? "page" : null }, words),
+    ),
+  );
+}
+
+/** Put a screen into the window: its head, what it shows, and the bar at the bottom. */
+function frame({ title, over, back, body, bar, focus }) {
   const head = h(
     "header",
     {},
-    back ? h("a", { href: back, class: "backlink", "aria-label": "Back" }, "\u2039") : null,
-    h("h1", { tabindex: "-1" }, title),
+    back ? h("a", { href: back, class: "backlink", "aria-label": "Back to the list" }, "\u2039") : null,
+    h("div", { class: "heading" }, over ? h("p", { class: "over" }, over) : null, h("h1", { id: "asked", tabindex: "-1" }, title)),
   );
-  const tabs = tab
-    ? h(
-        "nav",
-        { "aria-label": "Parts of the job" },
-        TABS.map(([name, words]) =>
-          h("a", { href: `#/${live.job.id}/${name}`, "aria-current": name === tab ? "page" : null }, words),
-        ),
-      )
-    : null;
-  put(page, head, said, h("main", {}, body), tabs);
-  document.body.classList.toggle("tabbed", Boolean(tab));
-  head.querySelector("h1").focus({ preventScroll: true });
-  window.scrollTo(0, 0);
+  const main = h("main", {}, body);
+  put(page, head, said, main, bar, news);
+  document.title = [title, over, "bracecalc"].filter((part, n, all) => part && all.indexOf(part) === n).join(" \u2013 ");
+  (focus ?? head.querySelector("h1")).focus({ preventScroll: true });
+  main.scrollTop = 0;
 }
 
 async function show() {
+  const now = (turn += 1);
+  const [id, name, ...rest] = location.hash.slice(2).split("/").map(decodeURIComponent);
+  const there = id ? await live.open(id) : false;
+  if (now !== turn) return;
   leave();
   leave = () => {};
-  const [id, name, ...rest] = location.hash.slice(2).split("/").map(decodeURIComponent);
-  if (!id || !(await live.open(id))) {
+  if (!there) {
     live.close();
     const { body, stop } = await jobsScreen();
+    if (now !== turn) return stop?.();
     leave = stop ?? leave;
-    frame("bracecalc", null, body);
-    return;
+    return frame({ title: "bracecalc", body });
   }
-  const title = live.job.title === "" ? "Niche without a name" : live.job.title;
+  const over = live.job.title === "" ? "Untitled" : live.job.title;
   if (name === "measure") {
-    const { body, stop } = measureScreen(live, rest.join("/"));
+    const { name: asked, body, bar, focus, stop } = measureScreen(live, rest.join("/"));
     leave = stop;
-    frame(title, `#/${id}/list`, body);
-    return;
+    return frame({ title: asked, over, back: `#/${id}/list`, body, bar, focus });
   }
   const [tab, , screen] = TABS.find(([one]) => one === name) ?? TABS[0];
-  const { body, stop } = screen(live);
+  const { name: words, body, stop } = screen(live);
   leave = stop;
-  frame(title, "#/", body, tab);
+  return frame({ title: words, over, back: "#/", body, bar: tabsOf(tab) });
 }
 
 engine.watch((state) => {
@@ -78,45 +88,35 @@ engine.watch((state) => {
   document.documentElement.dataset.engine = state;
 });
 
-function offerUpdate(registration) {
-  const { waiting } = registration;
-  if (!waiting || !navigator.serviceWorker.controller) return;
-  const take = () => waiting.postMessage("take over");
-  const bar = h(
-    "div",
-    { class: "update", role: "status" },
-    h("span", {}, "A newer version is ready. Your jobs stay."),
-    h("button", { type: "button", onclick: take }, "Update"),
-  );
-  document.querySelector(".update")?.remove();
-  document.body.append(bar);
+/** A file that was damaged on the device may be why the engine did not start: fetch it anew. */
+async function mend() {
+  if (sessionStorage.getItem(TRIED)) return;
+  sessionStorage.setItem(TRIED, "yes");
+  if ((await offline.mendAll()) > 0) location.reload();
 }
 
-async function keepOffline() {
-  if (carried || !navigator.serviceWorker) return;
-  const had = Boolean(navigator.serviceWorker.controller);
-  navigator.serviceWorker.addEventListener("controllerchange", () => {
-    document.documentElement.dataset.offline = "ready";
-    if (had) location.reload();
-  });
-  if (had) document.documentElement.dataset.offline = "ready";
-  const registration = await navigator.serviceWorker.register("sw.js");
-  offerUpdate(registration);
-  registration.addEventListener("updatefound", () => {
-    const coming = registration.installing;
-    coming.addEventListener("statechange", () => offerUpdate(registration));
-  });
+function showNews() {
+  if (!offline.waiting) return put(news);
+  return put(
+    news,
+    h(
+      "div",
+      { class: "update", role: "status" },
+      h("span", {}, "A newer version is ready. Your jobs stay."),
+      h("button", { type: "button", onclick: () => offline.takeOver() }, "Update"),
+    ),
+  );
 }
 
 function showSafely() {
   show().catch((error) => {
     const told = `This browser keeps no jobs (${error.message}). A private window is the usual cause.`;
-    frame("bracecalc", null, h("p", { class: "wrong", role: "alert" }, told));
+    frame({ title: "bracecalc", body: h("p", { class: "wrong", role: "alert" }, told) });
   });
 }
 
 window.addEventListener("hashchange", showSafely);
-showSafely();
-keepOffline().catch(() => {
-  document.documentElement.dataset.offline = "refused";
-});
+offline.watch(showNews);
+recover().catch(() => {}).finally(showSafely);
+// the engine first: on a slow phone both at once would take longer than one after the other
+engine.ready.catch(mend).finally(() => offline.start());

@@ -42,6 +42,10 @@ const FLOOR_WAYS = [
   ["down", "Down from the laser line: a bigger number is a lower floor"],
 ];
 
+/** What was found is asked by another name than what was planned. */
+const asFound = (questions) =>
+  questions.map((one) => ({ ...one, label: `${one.label}, as found`, found: true, optional: true }));
+
 function floorQuestions(way, found) {
   const table = found ? "as_found.floor" : "floor";
   const prefix = way === "down" ? `${table}.down_from_line` : table;
@@ -146,9 +150,16 @@ function unit() {
   ];
 }
 
-function doors(count) {
+/** The numbers of the doors that are asked for: those of the file and those added here. */
+export function doorNumbers(job) {
+  const count = Math.max(job.known?.doors ?? 1, Number(job.entries["~doors"] ?? 1));
+  const all = Array.from({ length: count }, (_, n) => n + 1);
+  return all.filter((n) => job.entries[`~without.unit.doors.${n}`] !== "true");
+}
+
+function doors(numbers) {
   const asked = [];
-  for (let n = 1; n <= count; n += 1) {
+  for (const n of numbers) {
     const of = `unit.doors.${n}`;
     const name = `Door or drawer ${n}`;
     asked.push(
@@ -209,12 +220,8 @@ export function floorWay(job, found) {
   return !found && job.known?.floor_down ? "down" : "up";
 }
 
-/** Return the sections of a job: what was found first where it was planned before. */
-export function sectionsOf(job) {
-  const { entries } = job;
-  const way = (found) =>
-    choice(`~${found ? "as_found.floor" : "floor"}`, "Floor heights", "How you read them.", FLOOR_WAYS);
-  const plan = [
+function planned(job) {
+  return [
     {
       name: "The niche",
       questions: [
@@ -227,56 +234,94 @@ export function sectionsOf(job) {
         }),
       ],
     },
-    { name: "The floor", questions: [way(false), ...floorQuestions(floorWay(job, false), false)] },
+    {
+      name: "The floor",
+      questions: [
+        choice("~floor", "Floor heights", "How you read them.", FLOOR_WAYS),
+        ...floorQuestions(floorWay(job, false), false),
+      ],
+    },
     { name: "The wall", questions: wall() },
-    { name: "The unit", questions: [...unit(), ...doors(Number(entries["~doors"] ?? job.known?.doors ?? 1))] },
+    { name: "The unit", questions: unit() },
+    { name: "Doors and drawers", questions: doors(doorNumbers(job)), doors: true },
     { name: "The boards", questions: boards() },
   ];
-  const found = [
-    {
-      name: "Found on site: niche",
-      questions: niche("as_found").map((one) => ({ ...one, optional: true })),
-    },
+}
+
+function found(job) {
+  return [
+    { name: "Found on site: niche", questions: asFound(niche("as_found")) },
     {
       name: "Found on site: floor",
-      questions: [
-        way(true),
+      questions: asFound([
+        choice("~as_found.floor", "Floor heights", "How you read them.", FLOOR_WAYS),
         ...floorQuestions(floorWay(job, true), true),
         length("as_found.path_high", "Highest floor on the way in", "A threshold, the edge of the flooring.", {
           mark: "floor.front_left",
-          optional: true,
         }),
-      ],
+      ]),
     },
     {
       name: "Found on site: wall",
-      questions: [
-        length("as_found.studs", "Stud centres found", "Each from the left side of the niche.", {
+      questions: asFound([
+        length("as_found.studs", "Stud centres", "Each from the left side of the niche.", {
           mark: "studs",
           list: true,
-          optional: true,
         }),
         {
           kind: "text",
           key: "as_found.layers",
-          label: "Wall layers found",
+          label: "Wall layers",
           hint: "From the room to the studs, as: gypsum board 1/2, plywood 3/4",
-          optional: true,
         },
         {
           kind: "text",
           key: "as_found.screws",
-          label: "Screws on the van",
+          label: "Screws on hand",
           hint: "Size x length, as: 10 x 3 1/2, 12 x 5",
-          optional: true,
         },
-      ],
+      ]),
     },
-    { name: "Found on site: as built", questions: built() },
+    { name: "Found on site: as built", questions: asFound(built()) },
   ];
-  for (const section of plan) section.plan = true;
-  return job.text ? [...found, ...plan] : [...plan, ...found];
 }
+
+const SHAPES = { flag: yesNo };
+
+/** What the engine can be told beyond that, made from its own list of keys. */
+function rest() {
+  return START.more.map(({ name, questions }) => ({
+    name,
+    more: true,
+    questions: questions.map((one) => ({
+      ...one,
+      optional: true,
+      options: one.options ? named(one.options) : SHAPES[one.shape],
+    })),
+  }));
+}
+
+/** Return the sections of a job: what was found first where it was planned before. */
+export function sectionsOf(job) {
+  const plan = planned(job);
+  for (const section of plan) section.plan = true;
+  return job.text ? [...found(job), ...plan, ...rest()] : [...plan, ...found(job), ...rest()];
+}
+
+/** Return the questions that are asked one after the other; the rest is entered where it is wanted. */
+export const stepsOf = (job) =>
+  sectionsOf(job)
+    .filter((section) => !section.more)
+    .flatMap((section) => section.questions);
+
+// Keys that say in another way what a step asks for.
+const OTHER_NAME = {
+  "unit.leg_travel_front": "unit.leg_travel",
+  "unit.leg_travel_rear": "unit.leg_travel",
+  "wall.layers": "wall.layers.1.material",
+  "wall.stud_layout": "wall.stud_spots",
+  "unit.doors": "unit.doors.1.own_weight",
+};
 
 /** Return the question that a key of the engine's answer is about, or undefined. */
 export function questionOf(job, key) {
@@ -284,7 +329,8 @@ export function questionOf(job, key) {
   const questions = sectionsOf(job).flatMap((section) => section.questions);
   return (
     questions.find((one) => one.key === bare) ??
-    questions.find((one) => one.key.startsWith(`${bare}.`))
+    questions.find((one) => one.key.startsWith(`${bare}.`)) ??
+    questions.find((one) => one.key === OTHER_NAME[bare])
   );
 }
 

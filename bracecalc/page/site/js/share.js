@@ -1,6 +1,6 @@
-// Hands the job on: the job file, the sheet to print.
+// Hands the job on: the job file, a code for another phone, the sheet to print.
 
-import { download, h, put } from "./dom.js";
+import { download, h, put, s } from "./dom.js";
 import { engine } from "./engine.js";
 
 const plainName = (title) => title.replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "").toLowerCase() || "niche";
@@ -19,10 +19,27 @@ async function handOn(name, text, said) {
   put(said, `${name} is in the downloads.`);
 }
 
+const QUIET = 4; // cells of white around a code (ISO/IEC 18004)
+
+/** Draw a code as wide as the screen, dark on white in either theme. */
+function codeOf(rows) {
+  const size = rows.length + 2 * QUIET;
+  const cells = rows.flatMap((row, y) =>
+    [...row.matchAll(/1+/g)].map(({ 0: run, index }) => `M${index + QUIET} ${y + QUIET}h${run.length}v1h-${run.length}z`),
+  );
+  return s(
+    "svg",
+    { viewBox: `0 0 ${size} ${size}`, class: "code", role: "img", "aria-label": "Code of this job", "shape-rendering": "crispEdges" },
+    s("rect", { width: size, height: size, fill: "#ffffff" }),
+    s("path", { d: cells.join(""), fill: "#000000" }),
+  );
+}
+
 /** Return the screen that gives the job out again. */
 export function shareScreen(live) {
   const said = h("div", { class: "said-here", role: "alert" });
   const sheet = h("div", { class: "sheet" });
+  const code = h("div");
   const name = plainName(live.job.title);
   const tried = (act) => async () => {
     put(said, "Working\u2026");
@@ -36,6 +53,17 @@ export function shareScreen(live) {
     const { text } = await engine.ask("write", live.asked());
     put(said);
     await handOn(`${name}.toml`, text, said);
+  });
+  const hand = tried(async () => {
+    const { rows, why } = await engine.ask("hand", live.asked());
+    put(said, why ?? "");
+    if (!rows) return put(code);
+    put(
+      code,
+      h("p", { class: "hint" }, "On the other phone: Code of a sheet or of another phone, then Scan it."),
+      codeOf(rows),
+    );
+    return code.scrollIntoView();
   });
   const today = () => {
     const now = new Date();
@@ -67,8 +95,10 @@ export function shareScreen(live) {
     {},
     h("h2", {}, "The job"),
     h("p", { class: "hint" }, "One file with the plan and what was found, as the command line reads it."),
-    button("Give out the job file", jobFile, "big first"),
-    h("h2", {}, "The sheet"),
+    button("Share job file", jobFile, "big first"),
+    button("Show a code for another phone", hand),
+    code,
+    h("h2", {}, "The wall sheet"),
     h("label", { for: "paper" }, "Paper"),
     paper,
     button("Show the sheet", show),
@@ -77,5 +107,5 @@ export function shareScreen(live) {
     print,
     sheet,
   );
-  return { body, stop: () => {} };
+  return { name: "Share", body, stop: () => {} };
 }

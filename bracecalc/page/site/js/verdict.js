@@ -5,22 +5,23 @@ import { engine, EngineRefusal } from "./engine.js";
 import { blocksOf } from "./blocks.js";
 import { cornerWords, questionOf } from "./questions.js";
 import { picture } from "./picture.js";
+import { linked, linkTo } from "./words.js";
 
-// The engine's sections in the order of the work; what is not named is folded away between.
-const FIRST = ["What to do", "Miss"];
-const NEXT = ["Contact as found", "Mark", "Cut", "Fix", "Set"];
-const LAST = ["Findings", "Warnings"];
-const END = ["Cautions"];
-const OPEN = [FIRST, NEXT, LAST, END].flat();
+function settle(job, { text, key }) {
+  const question = key && questionOf(job, key);
+  return h("li", {}, h("span", {}, linked(job, text)), question ? linkTo(job, question) : null);
+}
 
-const isOf = (names, heading) => names.some((name) => heading === name || heading.startsWith(`${name}: `));
-
-function banner(check) {
+function banner(check, job) {
   return h(
     "section",
     { class: `banner ${check.sign}` },
     h("h2", {}, check.verdict),
-    check.said.map((text) => h("p", {}, text)),
+    check.mark ? h("p", { class: "strike" }, check.mark) : null,
+    check.said.slice(0, 1).map((text) => h("p", {}, linked(job, text))),
+    check.open.length ? h("h3", {}, "Not settled yet") : null,
+    check.open.length ? h("ul", { class: "wrongs" }, check.open.map((one) => settle(job, one))) : null,
+    check.said.slice(1).map((text) => h("p", {}, linked(job, text))),
   );
 }
 
@@ -54,16 +55,15 @@ function legs(check) {
   );
 }
 
-function sections(check, names) {
-  const folded = names === undefined;
-  const wanted = check.sections.filter(({ heading }) =>
-    folded ? !isOf(OPEN, heading) : isOf(names, heading),
-  );
-  return wanted.map(({ heading, blocks }) =>
-    folded
-      ? h("details", {}, h("summary", {}, heading), blocksOf(blocks))
-      : h("section", {}, h("h2", {}, heading), blocksOf(blocks)),
-  );
+/** The engine's sections that stand at one place of the screen; those of no place are folded away. */
+function sections(check, place, job) {
+  return check.sections
+    .filter((section) => section.place === place)
+    .map(({ heading, blocks }) =>
+      place === "folded"
+        ? h("details", {}, h("summary", {}, heading), blocksOf(blocks, job))
+        : h("section", {}, h("h2", {}, heading), blocksOf(blocks, job)),
+    );
 }
 
 function wrongs(job, error) {
@@ -71,8 +71,7 @@ function wrongs(job, error) {
   return error.mistakes.map(({ key, text, told }) => {
     const question = questionOf(job, key);
     if (!question) return h("li", {}, text);
-    const href = `#/${job.id}/measure/${encodeURIComponent(question.key)}`;
-    return h("li", {}, h("a", { href }, question.label, h("span", {}, told)));
+    return h("li", {}, linkTo(job, question), h("span", {}, told));
   });
 }
 
@@ -81,31 +80,32 @@ export function verdictScreen(live) {
   const holder = h("div", { "aria-live": "polite" }, h("p", { class: "hint" }, "Waiting for the engine\u2026"));
   let turn = 0;
   const fill = async () => {
+    if (!live.fresh) return;
     const now = (turn += 1);
+    const { job } = live;
     try {
       const check = await engine.ask("check", live.asked());
       if (now !== turn) return;
       put(
         holder,
-        banner(check),
-        sections(check, FIRST),
+        banner(check, job),
+        sections(check, "first", job),
         picture(check.drawings),
         legs(check),
-        sections(check, NEXT),
-        sections(check, LAST),
-        sections(check),
-        sections(check, END),
+        sections(check, "work", job),
+        sections(check, "last", job),
+        sections(check, "folded", job),
+        sections(check, "end", job),
       );
     } catch (error) {
       if (now !== turn) return;
       put(
         holder,
         h("section", { class: "banner open" }, h("h2", {}, "No verdict yet"), h("p", {}, "Still needed, or to look at again:")),
-        h("ul", { class: "wrongs" }, wrongs(live.job, error)),
+        h("ul", { class: "wrongs" }, wrongs(job, error)),
       );
     }
   };
   fill();
-  return { body: holder, stop: live.watch(fill) };
+  return { name: "Verdict", body: holder, stop: live.watch(fill) };
 }
-

@@ -12,6 +12,7 @@ export function workScreen(live) {
   const holder = h("div", {}, h("p", { class: "hint" }, "Waiting for the engine\u2026"));
   let turn = 0;
   const fill = async () => {
+    if (!live.fresh) return;
     const now = (turn += 1);
     try {
       const { parts } = await engine.ask("work", live.asked());
@@ -39,5 +40,5 @@ export function workScreen(live) {
     }
   };
   fill();
-  return { body: holder, stop: live.watch(fill) };
+  return { name: "Why", body: holder, stop: live.watch(fill) };
 }
