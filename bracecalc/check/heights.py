@@ -187,10 +187,9 @@ def floor(job: Job) -> Iterator[Change]:
     for spare in (reading_doubt(job), 0.0):
         changed = floor_change(job, _wanted_underside(job, spare), spare=spare)
         if changed is not None:
-            action = changed.action
-            taken = action.taken_out or action.off_the_path
-            effort = Effort.TAKE_FLOOR_OUT if taken else Effort.PLATE_UNDER_LEG
-            yield Change(effort, (action,), changed.job)
+            plates = changed.action.kind is ActionKind.PLATES
+            effort = Effort.PLATE_UNDER_LEG if plates else Effort.TAKE_FLOOR_OUT
+            yield Change(effort, (changed.action,), changed.job)
             return
 
 

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from bracecalc.planning.bracing import Bracing
 from bracecalc.planning.floor_change import floor_change, mark_down, mark_up, reading_doubt
 from bracecalc.planning.reach import leg_travels, rolling_height
-from bracecalc.records.actions import Action, MoveBoards, MoveSoffit
+from bracecalc.records.actions import Action, ActionKind, MoveBoards, MoveSoffit
 from bracecalc.records.job import Job
 from bracecalc.records.plan import Finding, Fix, ReachBand, Severity, Verdict
 from bracecalc.records.reference import Tables
@@ -62,17 +62,16 @@ def with_fixes(
 def _holding(
     job: Job, tables: Tables, band: ReachBand, again: Callable[[Job], tuple[Bracing, Verdict]]
 ) -> Iterator[Fix]:
-    done: set[Action] = set()
-    kinds = set()
+    tried: set[Action] = set()
+    held: set[ActionKind] = set()
     for action, changed in _proposals(job, tables, band):
-        kind = (action.kind, bool(getattr(action, "plates", ())))
-        if action in done or kind in kinds:  # the smallest of its kind holds already
+        if action in tried or action.kind in held:  # the smallest of its kind holds already
             continue
-        done.add(action)
+        tried.add(action)
         core, verdict = again(changed)
         margin = core.choice.restraint.margin
         if verdict is not Verdict.FAILS and margin is not None:
-            kinds.add(kind)
+            held.add(action.kind)
             yield Fix(actions=(action,), margin=margin, verdict=verdict, job=changed)
 
 

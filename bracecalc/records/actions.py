@@ -23,7 +23,8 @@ class ActionKind(StrEnum):
     REBUILD = "build the stack anew"
     BLOCKING = "add solid blocking"
     STAND_PROUDER = "let the unit stand prouder"
-    CHANGE_FLOOR = "change the floor"
+    PLATES = "put plates under legs"
+    TAKE_FLOOR_OUT = "take floor out"
     RAISE_SOFFIT = "raise the soffit"
     LOWER_SOFFIT = "bring the soffit down"
 
@@ -138,11 +139,15 @@ class StandProuder:
 class ChangeFloor:
     """Put solid plates under legs, take floor out at others (CORNERS), or along the way in."""
 
-    kind: ClassVar[ActionKind] = ActionKind.CHANGE_FLOOR
-
     plates: tuple[tuple[str, float], ...]
     taken_out: tuple[tuple[str, float], ...]
     off_the_path: float = 0.0  # off the highest floor on the way in
+
+    @property
+    def kind(self) -> ActionKind:
+        """Whether any floor is taken out."""
+        taken = self.taken_out or self.off_the_path
+        return ActionKind.TAKE_FLOOR_OUT if taken else ActionKind.PLATES
 
 
 @dataclass(frozen=True, slots=True)

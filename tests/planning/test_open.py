@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import itertools
+import re
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -124,3 +126,9 @@ def test_every_open_point_has_words_and_a_sort() -> None:
 def test_json_tells_what_is_open() -> None:
     told = make_plan(job(floor=Floor())).to_dict()["open"]
     assert told[0] == {"kind": "not measured", "code": "floor", "of": [], "amount": None}
+
+
+def test_the_docs_list_every_code_of_what_is_open() -> None:
+    page = (Path(__file__).parents[2] / "docs" / "json.md").read_text(encoding="utf-8")
+    listed = page.partition("Codes of `open`:")[2].partition("\n\n")[0]
+    assert {code.value for code in OpenCode} <= set(re.findall(r"`([a-z-]+)`", listed))
