@@ -38,8 +38,6 @@ from bracecalc.render.words import (
 )
 from bracecalc.text.findings import Lengths, used
 
-SEVERITIES = {Severity.FAILS: "FAILS", Severity.WARNS: "Warning", Severity.NOTES: "Note"}
-
 
 class Paragraph(NamedTuple):
     """Running text."""
@@ -77,12 +75,16 @@ def plan_document(plan: Plan) -> tuple[Section, ...]:
     sections.extend(_legs(plan, lengths))
     sections.extend(_screws(plan, lengths))
     sections.append(_strength(plan))
-    sections.extend(_checks(plan))
+    sections.extend(_checks(plan, lengths))
     sections.extend(_materials(plan, lengths))
     sections.extend(_other_ways(plan, lengths))
-    sections.extend(_findings(plan))
+    sections.extend(_findings(plan, lengths))
     sections.extend(_work(plan))
-    sections.append(Section("Cautions", (Items(tuple(("-", one) for one in cautions(plan))),)))
+    sections.append(
+        Section(
+            lengths.say("cautions.title"), (Items(tuple(("-", one) for one in cautions(plan))),)
+        )
+    )
     return tuple(sections)
 
 
@@ -91,7 +93,7 @@ def _verdict(plan: Plan) -> Section:
     failing = [one for one in plan.findings if one.severity is Severity.FAILS]
     blocks.extend(Paragraph(f"{one.code}: {one.text}") for one in failing)
     if plan.open:
-        blocks.append(Paragraph("Not settled yet:"))
+        blocks.append(Paragraph(Lengths(plan.job).say("open.title")))
         blocks.append(Items(tuple((f"{sort}:", f"{text}.") for sort, text in open_items(plan))))
     none = "none; " if plan.restraint.kind is RestraintKind.NONE else ""
     blocks.append(Paragraph(f"Restraint: {none}{plan.restraint.why}."))
@@ -112,35 +114,40 @@ def _build(plan: Plan) -> Iterator[Section]:
 def _heights(plan: Plan, lengths: Lengths) -> Section:
     band, target = plan.reach_band, plan.restraint.target_height
     rows = [
-        ("highest that the legs reach", lengths.down(band.high), corner_words(band.high_set_by)),
-        ("lowest that works", lengths.up(band.low), corner_words(band.low_set_by)),
+        (
+            lengths.say("heights.highest"),
+            lengths.down(band.high),
+            corner_words(band.high_set_by),
+        ),
+        (lengths.say("heights.lowest"), lengths.up(band.low), corner_words(band.low_set_by)),
     ]
-    headings = ("above the datum", "height", "set by")
+    headings = lengths.row("heights.columns")
     if target is None:
         blocks: list[Block] = [Grid(headings, tuple(rows))]
     else:
         low, high = limit_margins(plan.job, band, target)
-        aim = ("TARGET, underside of the restraint", lengths.near(target), "", "", "")
+        aim = (lengths.say("heights.target"), lengths.near(target), "", "", "")
         blocks = [
             Grid(
-                (*headings, "room", "at worst"),
-                ((*rows[0], *_room(high, lengths)), aim, (*rows[1], *_room(low, lengths))),
+                (*headings, *lengths.row("to-spare.columns")),
+                ((*rows[0], *_to_spare(high, lengths)), aim, (*rows[1], *_to_spare(low, lengths))),
             )
         ]
     margin = plan.restraint.margin
     if margin is not None:
-        blocks.append(
-            Paragraph(
-                f"Room to the nearer limit {lengths.down(margin.nominal)}; with every reading at "
-                f"its worst {lengths.down(margin.worst_case)}, root sum of squares "
-                f"{lengths.down(margin.rss)}: {margin.verdict.value}."
-            )
+        told = lengths.say(
+            "heights.to-spare",
+            nominal=lengths.down(margin.nominal),
+            worst=lengths.down(margin.worst_case),
+            rss=lengths.down(margin.rss),
+            verdict=margin.verdict.value,
         )
+        blocks.append(Paragraph(told))
     blocks.append(Paragraph(f"{floor_words(plan.job)} {wall_words(plan.job)}"))
-    return Section("Heights", tuple(blocks))
+    return Section(lengths.say("heights.title"), tuple(blocks))
 
 
-def _room(margin: Margin, lengths: Lengths) -> tuple[str, str]:
+def _to_spare(margin: Margin, lengths: Lengths) -> tuple[str, str]:
     return lengths.down(margin.nominal), lengths.down(margin.worst_case)
 
 
@@ -158,16 +165,17 @@ def _legs(plan: Plan, lengths: Lengths) -> Iterator[Section]:
         )
         for corner, leg in plan.legs.items()
     )
-    turned = ("turns",) if all(leg.turns is not None for leg in plan.legs.values()) else ()
-    headings = ("leg", "out", *turned, "travel", "margin", "at worst")
-    yield Section("Legs at contact", (Grid(headings, rows),))
+    turned = all(leg.turns is not None for leg in plan.legs.values())
+    headings = lengths.row("legs.columns-turns" if turned else "legs.columns")
+    grid = Grid((*headings, *lengths.row("to-spare.columns")), rows)
+    yield Section(lengths.say("legs.title"), (grid,))
 
 
 def _screws(plan: Plan, lengths: Lengths) -> Iterator[Section]:
     if not plan.screws:
         return
     on_packers = isinstance(plan.support, PackerSupport)
-    piece = "packer" if on_packers else "board"
+    kind = "spacers" if on_packers else "anchors" if in_masonry(plan.job) else "boards"
     rows = tuple(
         (
             str(row.board),
@@ -180,67 +188,71 @@ def _screws(plan: Plan, lengths: Lengths) -> Iterator[Section]:
         )
         for row in plan.screws
     )
-    each, into = ("a place", "in framing") if on_packers else ("a stud", "in stud")
-    if not on_packers and in_masonry(plan.job):
-        each, into = "a place", "in wall"
-    headings = (piece, "screw", each, "all", into, "needs", "to far side")
-    blocks: list[Block] = [Grid(headings, rows)]
+    blocks: list[Block] = [Grid(lengths.row(f"screws.columns-{kind}"), rows)]
     marks = tuple(
         (str(row.board), lengths.near(across), lengths.near(height))
         for row in plan.screws
         for across, height in sorted(row.positions)
     )
     if marks:
-        blocks.append(Paragraph("Mark each screw:"))
-        blocks.append(Grid((piece, "from the left side", "above the board's underside"), marks))
+        blocks.append(Paragraph(lengths.say("screws.mark")))
+        blocks.append(Grid(lengths.row("screws.places"), marks))
     holes = dict.fromkeys(hole_words(row, lengths) for row in plan.screws)
-    blocks.append(Items(tuple(("Drill", words + ".") for words in holes)))
-    yield Section("Screws", tuple(blocks))
+    drill = lengths.say("screws.drill")
+    blocks.append(Items(tuple((drill, words + ".") for words in holes)))
+    yield Section(lengths.say("screws.title"), tuple(blocks))
 
 
 def _strength(plan: Plan) -> Section:
     demand, strength = plan.demand, plan.strength
     rows = tuple(_case_row(case, plan) for case in demand.cases)
     lengths = Lengths(plan.job)
-    factor = duration_name(plan.job)
-    headings = ("load case", "must hold", "holds", "used", factor, "limited by")
+    headings = lengths.row("strength.columns", factor=duration_name(plan.job))
     blocks: list[Block] = [Grid(headings, rows)]
     if strength is not None:
-        blocks.append(
-            Paragraph(
-                f"One screw of the outermost board, {strength.method}, {_before(plan)}: "
-                f"{lengths.force_down(strength.lateral)} across (mode {strength.mode}, gap "
-                f"{lengths.up(strength.gap)}), {lengths.force_down(strength.withdrawal)} pulled "
-                f"out, {lengths.force_down(strength.pull_through)} head pulled through."
-            )
+        told = lengths.say(
+            "strength.screw",
+            method=strength.method,
+            state=_before(plan, lengths),
+            lateral=lengths.force_down(strength.lateral),
+            mode=strength.mode,
+            gap=lengths.up(strength.gap),
+            withdrawal=lengths.force_down(strength.withdrawal),
+            pull_through=lengths.force_down(strength.pull_through),
         )
+        blocks.append(Paragraph(told))
     if not demand.checked:
-        in_full = " in full" if len(demand.cases) > 1 else ""
-        blocks.append(
-            Paragraph(f"What tips the unit is NOT checked{in_full}. Missing: {demand.not_checked}.")
-        )
+        key = "strength.not-checked-full" if len(demand.cases) > 1 else "strength.not-checked"
+        blocks.append(Paragraph(lengths.say(key, missing=demand.not_checked)))
     elif demand.governs is not None and plan.strength is not None:
-        blocks.append(Paragraph(f"The {demand.governs} case governs."))
+        blocks.append(Paragraph(lengths.say("strength.governs", case=demand.governs)))
     moments = tuple(moment_rows(plan))
     if moments:
-        blocks.append(Grid(("load case", "about the front legs", "moment"), moments))
+        blocks.append(Grid(lengths.row("strength.moments"), moments))
     blocks.append(Items(tuple(("-", note) for note in case_notes(plan))))
-    return Section("Strength", tuple(blocks))
+    return Section(lengths.say("strength.title"), tuple(blocks))
 
 
-def _before(plan: Plan) -> str:
+def _before(plan: Plan, lengths: Lengths) -> str:
     if plan.job.loads.method is Method.EC5:
-        return "characteristic, before k_mod and gamma_M"
+        return lengths.say("strength.characteristic")
     if plan.screws[-1].kind is ScrewKind.PUBLISHED:
-        return "not raised for short loads"
-    return "before load duration"
+        return lengths.say("strength.published")
+    return lengths.say("strength.reference")
 
 
 def _case_row(case: LoadCase, plan: Plan) -> tuple[str, ...]:
     lengths = Lengths(plan.job)
     must = lengths.force_up(case.force)
     if case.capacity is None or case.utilisation is None:
-        return case.name, must, "not worked out", "", f"{case.C_D:g}", _holder(plan)
+        return (
+            case.name,
+            must,
+            lengths.say("strength.not-worked-out"),
+            "",
+            f"{case.C_D:g}",
+            _holder(plan, lengths),
+        )
     return (
         case.name,
         must,
@@ -251,28 +263,29 @@ def _case_row(case: LoadCase, plan: Plan) -> tuple[str, ...]:
     )
 
 
-def _holder(plan: Plan) -> str:
+def _holder(plan: Plan, lengths: Lengths) -> str:
     match plan.support:
         case StackSupport():
-            return "no screws"
+            return lengths.say("strength.no-screws")
         case None:
-            return "no restraint"
+            return lengths.say("strength.no-restraint")
         case _:
-            return "the soffit's framing"
+            return lengths.say("strength.framing")
 
 
-def _checks(plan: Plan) -> Iterator[Section]:
+def _checks(plan: Plan, lengths: Lengths) -> Iterator[Section]:
     if plan.checks:
         rows = tuple(
-            (check.name, check.required, check.found, _met(check.verdict)) for check in plan.checks
+            (check.name, check.required, check.found, _met(check.verdict, lengths))
+            for check in plan.checks
         )
-        grid = Grid(("what", "asked", "there", "verdict"), rows)
-        yield Section("The rest of the job", (grid,))
+        grid = Grid(lengths.row("checks.columns"), rows)
+        yield Section(lengths.say("checks.title"), (grid,))
 
 
-def _met(verdict: Verdict) -> str:
+def _met(verdict: Verdict, lengths: Lengths) -> str:
     # some only warn: "fails" would seem to speak of the plan
-    return "not met" if verdict is Verdict.FAILS else verdict.value
+    return lengths.say("checks.not-met") if verdict is Verdict.FAILS else verdict.value
 
 
 def _materials(plan: Plan, lengths: Lengths) -> Iterator[Section]:
@@ -286,7 +299,8 @@ def _materials(plan: Plan, lengths: Lengths) -> Iterator[Section]:
             )
             for need in needs
         )
-        yield Section("Materials", (Grid(("count", "item", "length"), rows),))
+        grid = Grid(lengths.row("materials.columns"), rows)
+        yield Section(lengths.say("screen.materials"), (grid,))
 
 
 def _width(need: Need, plan: Plan, lengths: Lengths) -> str:
@@ -318,16 +332,19 @@ def _other_ways(plan: Plan, lengths: Lengths) -> Iterator[Section]:
             for option in plan.support.stack.options
         )
     if items:
-        yield Section("Other ways", (Items(tuple(items)),))
+        yield Section(lengths.say("alternatives.title"), (Items(tuple(items)),))
 
 
-def _findings(plan: Plan) -> Iterator[Section]:
+def _findings(plan: Plan, lengths: Lengths) -> Iterator[Section]:
     if plan.findings:
         items = tuple(
-            (SEVERITIES[one.severity], f"{one.code}: {one.text} {one.remedy}".rstrip())
+            (
+                lengths.say(f"severity.{one.severity}"),
+                f"{one.code}: {one.text} {one.remedy}".rstrip(),
+            )
             for one in plan.findings
         )
-        yield Section("Findings", (Items(items),))
+        yield Section(lengths.say("findings.title"), (Items(items),))
 
 
 def _work(plan: Plan) -> Iterator[Section]:

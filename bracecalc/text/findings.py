@@ -66,6 +66,10 @@ class Lengths:
         """Return a sentence of the message table in the job's English."""
         return say(self._english, key, **values)
 
+    def row(self, key: str, **values: object) -> tuple[str, ...]:
+        """Return the headings of a table: the parts of a sentence between bars."""
+        return tuple(self.say(key, **values).split(" | "))
+
     def near(self, value: float) -> str:
         """Return the nearest mark: for a place."""
         return _text(value, self._units, self._grid, Rounding.NEAREST)

@@ -48,7 +48,7 @@ def said(section: Section) -> str:
 def test_build_first_then_why_then_cautions() -> None:
     headings = list(sections(make_plan(job())))
     wanted = ["Mark", "Cut", "Fasten", "Set", "Heights", "Legs at contact", "Screws", "Strength",
-              "Materials", "Other ways", "Findings", "Cautions"]  # fmt: skip
+              "Materials", "Alternatives", "Findings", "Cautions"]  # fmt: skip
     assert headings[0] == job().title
     assert [heading for heading in headings if heading in wanted] == wanted
     assert headings[-1] == "Cautions"
