@@ -174,12 +174,10 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
     job, odd = looked_over(job)
     tables = tables_of(job)
     core = brace(job, tables)
-    support, low = core.support, core.choice.restraint.target_height
-    behind = None
+    support = core.support
     if isinstance(support, StackSupport):
         support = replace(support, stack=stacking.with_options(job, tables, support.stack))
-        behind = None if low is None else (low, low + support.stack.width)
-    checks, said = check_surroundings(job, behind_stack=behind)
+    checks, said = check_surroundings(job, behind_stack=_behind_stack(core))
     borne = gaps.bearing_findings(job, support)
     findings = _sorted((*core.findings, *said, *borne, *unusual_findings(odd, job.units)))
     if any(finding.severity is Severity.FAILS for finding in findings):
@@ -216,10 +214,23 @@ def _with_fixes(
 
 
 def make_bracing(job: Job) -> tuple[Verdict, Bracing]:
-    """Return verdict and bracing alone: what a takeoff over many niches is made of."""
+    """Return verdict and bracing alone: what a takeoff over many niches is made of.
+
+    The verdict is the plan's, and the findings those of the surroundings too.
+    """
     core = brace(job, tables_of(job), helps=False)
+    checks, said = check_surroundings(job, behind_stack=_behind_stack(core))
+    core = core._replace(findings=(*core.findings, *said))
     unread = tuple(not_measured(job, core.support))
-    return worst(overall(core, core.findings), unread, ()), core
+    return worst(overall(core, core.findings), unread, checks), core
+
+
+def _behind_stack(core: Bracing) -> tuple[float, float] | None:
+    """Return underside and top of the boards above the datum; None where there are none."""
+    low = core.choice.restraint.target_height
+    if low is None or not isinstance(core.support, StackSupport):
+        return None
+    return low, low + core.support.stack.width
 
 
 def make_materials(job: Job) -> tuple[Verdict, Materials, tuple[Finding, ...]]:

@@ -104,8 +104,11 @@ def test_a_verdict_is_not_kinder_than_a_check_of_the_niche() -> None:
     around = replace(given.surroundings, opening=opening)
     plan = make_plan(replace(given, surroundings=around))
     assert [check.verdict for check in plan.checks if "high" in check.name] == [Verdict.CLOSE]
-    assert plan.verdict is Verdict.CLOSE
+    assert plan.verdict is make_materials(plan.job)[0] is Verdict.CLOSE
     assert verdict_words(plan) != PROVISIONAL
+    narrow = Opening(width_range=(33.5, 34.0))
+    plan = make_plan(replace(given, surroundings=replace(given.surroundings, opening=narrow)))
+    assert plan.verdict is make_materials(plan.job)[0] is Verdict.FAILS
 
 
 @each(st.sets(st.sampled_from(CORNERS)))
