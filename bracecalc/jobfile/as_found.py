@@ -17,6 +17,7 @@ from bracecalc.records.job import CORNERS, CarriedScrew, Job, job_groups
 from bracecalc.records.keys import Within, find_key, keys_of
 from bracecalc.records.site import AsFound, FoundLayer, Reading
 from bracecalc.tables.load import one_of, tables_of
+from bracecalc.tables.names import row_name
 from bracecalc.text.layers import read_layer
 from bracecalc.text.lengths import QuantityError, parse_length
 from bracecalc.text.lists import split_list
@@ -275,13 +276,14 @@ class _Reader:
             return None
         materials, name = tables_of(self.job).layers, str(item["material"])
         reading = self._reading(key, item["thickness"])
-        if name not in materials:
-            self._wrong(key, shown(name), one_of(name, materials))
+        try:
+            known = row_name(materials, name, called="layers")
+        except QuantityError as error:
+            self._wrong(key, shown(name), str(error))
             return None
         if reading is None:
             return None
         spelt = {materials[layer.material].name: layer.material for layer in self.job.wall.layers}
-        known = materials[name].name
         return FoundLayer(material=spelt.get(known, known), thickness=reading)
 
     def _screws(self, raw: Mapping[str, Any]) -> tuple[CarriedScrew, ...]:
@@ -324,7 +326,8 @@ class _Reader:
         if any(screw.size == name for screw in self.job.screws.published):
             return name
         sizes = tables_of(self.job).screws
-        if name not in sizes:
-            self._wrong(key, shown(name), one_of(name, sizes))
+        try:
+            return row_name(sizes, name, called="screws")
+        except QuantityError as error:
+            self._wrong(key, shown(name), str(error))
             return None
-        return sizes[name].size

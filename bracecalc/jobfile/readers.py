@@ -17,7 +17,6 @@ from bracecalc.text.lists import split_list
 LONGEST_NAME = 200
 MOST_READINGS = 64  # in one list; a niche has a few studs, a unit a few doors
 TWO_LENGTHS = "['32 in', '34 in']"  # the example in a file
-FEW_NAMES = 120  # characters; a table of so few names is listed whole
 
 ANY_TABLE = ("as_found", "as_found_record")  # read by the check on site, passed on as they are
 _FLAGS = {"true": True, "yes": True, "false": False, "no": False}
@@ -182,33 +181,26 @@ def _choice_reader(key: Key) -> Reader:
 
 @lru_cache(maxsize=16)
 def _spelt(tables: Tables, table: str) -> dict[str, str]:
-    """Return each name of a table as the table spells it, by its folded spelling."""
-    from bracecalc.tables.load import spellings
-    from bracecalc.tables.rows import folded
+    """Return the name to use for each folded spelling of a table; found once."""
+    from bracecalc.tables.names import spelt
 
-    return {folded(name): name for name in spellings(getattr(tables, table))}
+    return spelt(getattr(tables, table), table.replace("_", "-"))
 
 
 def _name_reader(key: Key) -> Reader:
-    shown_table = key.table.replace("_", "-")
-
     def read(value: object, context: Context) -> str:
-        from bracecalc.tables.rows import folded, nearest
+        from bracecalc.tables.names import row_name
+        from bracecalc.tables.rows import folded
 
         text = str(value) if type(value) in (str, int) else ""
-        spelt = _spelt(context.tables, key.table)
-        found = spelt.get(text)
-        if found is None:
-            found = spelt.get(folded(text[:LONGEST_NAME]))
-        if found is None:
-            if not text:
-                raise QuantityError(f"a name in quotes ({key.what})")
-            names = ", ".join(getattr(context.tables, key.table))
-            like = nearest(text[:LONGEST_NAME], spelt.values())
-            if len(names) <= FEW_NAMES or like is None:
-                raise QuantityError(f"one of {names}")
-            raise QuantityError(f"'{like}' (bracecalc table {shown_table} lists them)")
-        return found
+        if not text:
+            raise QuantityError(f"a name in quotes ({key.what})")
+        found = _spelt(context.tables, key.table).get(folded(text[:LONGEST_NAME]))
+        if found is not None:
+            return found
+        return row_name(
+            getattr(context.tables, key.table), text, called=key.table.replace("_", "-")
+        )
 
     return read
 

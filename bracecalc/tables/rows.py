@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import math
 import os
+import re
 from collections.abc import Callable, Iterable, Mapping
 from functools import lru_cache
 from importlib import import_module
@@ -26,6 +27,7 @@ from bracecalc.records.reference import (
 
 COLUMNS = ("name", "property", "value", "source", "read")
 ALIAS = "alias_of"
+CLOSE = 0.7  # share of signs alike from which a spelling counts as a slip
 RENAMED = {"height_in": "'width_in', as a board's width is called"}
 
 
@@ -222,16 +224,30 @@ def folded(name: str) -> str:
 def nearest(name: str, names: Iterable[str]) -> str | None:
     """Return the known name that is most like the one written, None where none is.
 
+    Whole words count first: a known name all of whose words were written, or one that has all
+    the words written. Then spelling, and only where it is close.
+
     >>> nearest("gypsum bord", ["gypsum board", "plaster"])
     'gypsum board'
-    >>> nearest("qqq", ["gypsum board"]) is None
-    True
+    >>> nearest("blue gypsum board", ["gypsum board", "board"]), nearest("foo", ["foam"])
+    ('gypsum board', None)
     """
     import difflib
 
     known = {folded(each): each for each in names}
-    found = difflib.get_close_matches(folded(name), known, n=1, cutoff=0.5)
+    written = _words(name)
+    within = [each for each in known.values() if _words(each) <= written]
+    if within:
+        return max(within, key=len)
+    around = [each for each in known.values() if written and written <= _words(each)]
+    if around:
+        return min(around, key=len)
+    found = difflib.get_close_matches(folded(name), known, n=1, cutoff=CLOSE)
     return known[found[0]] if found else None
+
+
+def _words(name: str) -> frozenset[str]:
+    return frozenset(re.findall(r"[^\W_]+", name.casefold()))
 
 
 def one_of(name: str, names: Iterable[str]) -> str:
