@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -61,7 +61,18 @@ def build_job(
     own = _own_tables(values, draft, folder)
     used = own if own is not None else tables
     context = Context(units, _ours() if used is None else used, loads_bare and units is Units.INCH)
-    single = schema.single
+    read_values(values, draft, context)
+    tell_missing(draft)
+    for check in CROSS_CHECKS:
+        check(draft)
+    if draft.mistakes:
+        raise JobError(*draft.mistakes)
+    return _assembled(draft, units, used)
+
+
+def read_values(values: Mapping[str, object], draft: Draft, context: Context) -> None:
+    """Read values by dotted key into a draft; what can't be read is a mistake in it."""
+    single = compiled().single
     for path, value in values.items():
         entry = single.get(path)
         if entry is None:
@@ -73,12 +84,6 @@ def build_job(
             draft.mistake(path, shown(value), str(error))
             draft.take(entry.slot, entry.field, None)
     _read_numbered(draft, context)
-    _miss(draft, schema)
-    for check in CROSS_CHECKS:
-        check(draft)
-    if draft.mistakes:
-        raise JobError(*draft.mistakes)
-    return _assembled(draft, units, used)
 
 
 def _ours() -> Tables:
@@ -221,9 +226,11 @@ def _required_keys() -> Mapping[str, tuple[Entry, ...]]:
     return {slot: tuple(entries) for slot, entries in needed.items()}
 
 
-def _miss(draft: Draft, schema: Compiled) -> None:
-    """Tell each key that must stand in its table and doesn't."""
+def tell_missing(draft: Draft, part: str = "") -> None:
+    """Tell each key that must stand in its table and doesn't, in one part of the job or in all."""
     for slot, entries in _required_keys().items():
+        if part and entries[0].group.path.partition(".")[0] != part:
+            continue
         fields = draft.slots.get(slot)
         if fields is None:
             if slot not in _ALWAYS:
@@ -233,7 +240,7 @@ def _miss(draft: Draft, schema: Compiled) -> None:
             if entry.field not in fields:
                 path = entry.group.path_of(entry.key)
                 draft.missing(path, f"{entry.key.kind.value}: {entry.key.what}")
-    if "wall.layers" not in draft.slots:
+    if part in ("", "wall") and "wall.layers" not in draft.slots:
         right = (
             "the layers on the studs, as [{ material = \"gypsum board\", thickness = '1/2 in' }]"
         )
@@ -248,29 +255,15 @@ def _left_out() -> Mapping[type[Any], Any]:
 
 
 def _assembled(draft: Draft, units: Units, tables: Tables | None) -> Job:
-    fields = draft.fields
-    top = fields("")
-    loads = fields("loads")
-    if "earthquake" in draft.slots:
-        loads["earthquake"] = Earthquake(**fields("earthquake"))
-    if "loads.load_duration" in draft.slots:
-        loads["load_duration"] = fields("loads.load_duration")
+    top = draft.fields("")
     return Job(
         title=top.get("title", _title(draft.where)),
         units=units,
-        niche=Niche(**draft.with_items("niche", "soffit_layers")),
-        wall=_wall(draft),
-        unit=Unit(**draft.with_items("unit", "doors")),
-        floor=_record(Floor, fields("floor")),
-        boards=_record(Boards, fields("boards")),
-        screws=_record(Screws, draft.with_items("screws", "carried", "published")),
-        rules=_record(Rules, fields("rules")),
-        loads=_record(Loads, loads),
         surroundings=_surroundings(draft),
-        built=Built(**fields("built")) if "built" in draft.slots else None,
         tables=tables,
         as_found=draft.raw.get("as_found", {}),
         where=draft.where,
+        **{part: record(draft) for part, record in RECORDS.items()},
     )
 
 
@@ -308,3 +301,30 @@ def _surroundings(draft: Draft) -> Surroundings:
         if name in slots:
             fields[name] = slots[name]["items"]
     return Surroundings(**fields)
+
+
+def _loads(draft: Draft) -> Loads:
+    loads = draft.fields("loads")
+    if "earthquake" in draft.slots:
+        loads["earthquake"] = Earthquake(**draft.fields("earthquake"))
+    if "loads.load_duration" in draft.slots:
+        loads["load_duration"] = draft.fields("loads.load_duration")
+    return _record(Loads, loads)  # type: ignore[no-any-return]
+
+
+def _built(draft: Draft) -> Built | None:
+    return Built(**draft.fields("built")) if "built" in draft.slots else None
+
+
+# the record of each part of a job that has one of its own
+RECORDS: Mapping[str, Callable[[Draft], Any]] = {
+    "niche": lambda draft: Niche(**draft.with_items("niche", "soffit_layers")),
+    "wall": _wall,
+    "unit": lambda draft: Unit(**draft.with_items("unit", "doors")),
+    "floor": lambda draft: _record(Floor, draft.fields("floor")),
+    "boards": lambda draft: _record(Boards, draft.fields("boards")),
+    "screws": lambda draft: _record(Screws, draft.with_items("screws", "carried", "published")),
+    "rules": lambda draft: _record(Rules, draft.fields("rules")),
+    "loads": _loads,
+    "built": _built,
+}

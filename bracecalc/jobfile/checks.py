@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from bracecalc.errors import Mistake
@@ -244,7 +244,18 @@ def _surrounded(draft: Draft) -> None:
     draft.surrounded = not _SURROUNDINGS.isdisjoint(draft.slots)
 
 
-CROSS_CHECKS: tuple[Callable[[Draft], None], ...] = (
+# what concerns one part of a job alone, by that part; and what compares parts
+ALONE: Mapping[str, tuple[Callable[[Draft], None], ...]] = {
+    "unit": (_leg_travel, _unit),
+    "floor": (_floor, _level),
+    "wall": (_studs,),
+    "screws": (_published,),
+    "niche": (_soffit,),
+    "loads": (_loads,),
+    "built": (_built,),
+}
+TOGETHER: tuple[Callable[[Draft], None], ...] = (_fits, _surrounded)
+CROSS_CHECKS = (
     _leg_travel,
     _floor,
     _studs,

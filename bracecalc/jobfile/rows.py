@@ -31,6 +31,7 @@ TEXTS = (".csv", ".tsv", ".txt")
 XLSX, ODS = (".xlsx", ".xlsm"), (".ods",)
 # known by their endings, and turned away with what to do
 OTHERS = (".xls", ".xlsb", ".numbers", ".fods", ".gsheet")
+MARKED = "#E \t"  # how a text begins that may be an error value
 TABLES = (*TEXTS, *XLSX, *ODS, *OTHERS)
 
 
@@ -163,6 +164,10 @@ class _Heading:
             elif place in self.keys:
                 name = self.keys[place]
                 values[name] = cell
+                if type(cell) is str and cell[0] not in MARKED:  # most cells of most tables
+                    continue
+                if isinstance(cell, bool):  # as text: True equals 1, and is no length
+                    values[name] = "true" if cell else "false"
                 wrong = unusable(cell)
                 if wrong is not None:
                     mistakes.append(Mistake(where, name, *wrong))

@@ -5,19 +5,19 @@ A worker ends when its parent does, however that ends, and one that is killed is
 
 from __future__ import annotations
 
-import hashlib
 import os
 from collections import OrderedDict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Hashable, Iterable, Iterator, Mapping
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
-from functools import partial
+from functools import lru_cache, partial
 from itertools import chain, islice
 from pathlib import Path
 
 from bracecalc.errors import BraceError, JobError, Mistake
+from bracecalc.jobfile.row_jobs import RowJobs, layout_of
 from bracecalc.jobfile.rows import NicheRow
 from bracecalc.order.outcome import Outcome, work_out
 from bracecalc.records.reference import Tables
@@ -47,6 +47,7 @@ class How:
 
 Result = Outcome | tuple[Mistake, ...]
 Task = tuple[str, Mapping[str, object]]
+Mark = Hashable  # what tells one niche from another
 
 
 @dataclass(slots=True)
@@ -54,9 +55,9 @@ class Running:
     """Rows that are being worked out: what is known of them, and what is on its way."""
 
     rows: list[NicheRow]
-    marks: list[bytes]
-    here: dict[bytes, Result]
-    fresh: list[bytes]
+    marks: list[Mark]
+    here: dict[Mark, Result]
+    fresh: list[Mark]
     coming: Iterator[Result]
 
 
@@ -66,8 +67,8 @@ class Workers:
     def __init__(self, how: How) -> None:
         self.how = how
         self.planned = 0
-        self.known: OrderedDict[bytes, Result] = OrderedDict()
-        self.started: set[bytes] = set()
+        self.known: OrderedDict[Mark, Result] = OrderedDict()
+        self.started: set[Mark] = set()
         self.pool: ProcessPoolExecutor | None = None
 
     def __enter__(self) -> Workers:
@@ -92,8 +93,8 @@ class Workers:
     def start(self, rows: list[NicheRow]) -> Running:
         """Begin to work out what isn't known yet; ``finish`` in the same order."""
         marks = [_mark(row) for row in rows]
-        fresh: dict[bytes, Task] = {}
-        here: dict[bytes, Result] = {}
+        fresh: dict[Mark, Task] = {}
+        here: dict[Mark, Result] = {}
         for row, mark in zip(rows, marks, strict=True):
             if row.mistakes:
                 here[mark] = row.mistakes
@@ -170,12 +171,17 @@ def _watch(parent: int) -> None:
     os._exit(1)
 
 
-def _mark(row: NicheRow) -> bytes:
+def _mark(row: NicheRow) -> Mark:
     """Return what equal niches share; a job file is always a niche of its own."""
     if row.mistakes or not row.values:
-        return row.where.encode()
-    told = repr([(key, value) for key, value in row.values.items() if key != "title"])
-    return hashlib.blake2b(told.encode(), digest_size=16).digest()
+        return row.where
+    paths = tuple(row.values)
+    told = paths, layout_of(paths).told(tuple(row.values.values()))
+    try:
+        hash(told)
+    except TypeError:  # a cell that is no text and no number
+        return row.where
+    return told
 
 
 def work_batch(tasks: list[Task], how: How) -> list[Result]:
@@ -199,15 +205,20 @@ def work_batch(tasks: list[Task], how: How) -> list[Result]:
     return found
 
 
+@lru_cache(maxsize=1)
+def _row_jobs() -> RowJobs:
+    """Return this process's own, which remembers what rows share."""
+    return RowJobs()
+
+
 def _work_one(
     where: str, values: Mapping[str, object], tables: Tables, board: str | None
 ) -> Result:
-    from bracecalc.jobfile.read import job_from_values, read_job
+    from bracecalc.jobfile.read import read_job
 
     try:
         if values:
-            folder = Path(where).parent
-            job = job_from_values(values, where=where, tables=tables, folder=folder)
+            job = _row_jobs().job(values, where=where, folder=Path(where).parent)
         else:
             job = read_job(where, tables=tables)
         if board is not None:

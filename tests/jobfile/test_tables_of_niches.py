@@ -458,3 +458,11 @@ def test_whatever_bytes_come_there_is_a_table_or_a_mistake(tmp_path: Path, data:
             read_prices(where, load_tables())
         with suppress(JobError):
             read_on_hand(where, load_tables())
+
+
+def test_a_flag_of_a_workbook_is_no_number(tmp_path: Path) -> None:
+    pytest.importorskip("openpyxl")
+    rows: list[list[Cell]] = [["niche.soffit_solid", "niche.width"], [True, 1], [False, True]]
+    first, second = rows_of(Xlsx().write(tmp_path / "n.xlsx", {"N": rows}))
+    assert (first.values["niche.soffit_solid"], first.values["niche.width"]) == ("true", 1)
+    assert (second.values["niche.soffit_solid"], second.values["niche.width"]) == ("false", "true")
