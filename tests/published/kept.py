@@ -6,6 +6,8 @@ the package keeps from memory is not here.
 
 from __future__ import annotations
 
+from bracecalc.planning.services import BS_DEPTH, BS_ZONE
+from bracecalc.records.conversions import MM_PER_INCH
 from bracecalc.records.job import Loads, Rules
 from bracecalc.records.plan import CaseName
 from bracecalc.strength.demand import NDS_DURATION
@@ -19,6 +21,7 @@ from published.sources import (
     NDS,
     NDS_SUPPLEMENT,
     STABILITY_RULES,
+    WIRING_RULES,
 )
 
 _Line = tuple[str, float, float]  # where, printed, ours
@@ -204,7 +207,20 @@ def _rules() -> tuple[Table, ...]:
         step=1.0,
         lines=[("child", 60.0, Loads().climb)],
     )
-    return plate, child
+    wiring = _table(
+        name="Cables in walls: how deep they keep to zones, and how far the zones reach",
+        source=WIRING_RULES,
+        place="522.6.202 (i)",
+        read="on the pages named above, which quote it",
+        unit="mm",
+        mark=Mark.SECOND_HAND,
+        step=1.0,
+        lines=[
+            ("under the surface of the wall", 50.0, BS_DEPTH * MM_PER_INCH),
+            ("from a corner, and from the top of the wall", 150.0, BS_ZONE * MM_PER_INCH),
+        ],
+    )
+    return plate, child, wiring
 
 
 TABLES = (

@@ -116,6 +116,12 @@ ELECTRICAL_CODE = Source(
     document="NFPA 70, National Electrical Code, 300.4(A)(1), bored holes; section reproduced at "
     "naffainc.com/x/CB2/Elect/300-4.HTM",
 )
+WIRING_RULES = Source(
+    name="BS 7671",
+    document="BS 7671:2018, Requirements for Electrical Installations, 522.6.202, as two trade "
+    "pages quote it: the-regs.co.uk/blog/?p=586 and owelectric.co.uk/posts/how-to-install-cables-"
+    "to-avoid-damage-safe-zones-in-floors-ceilings-walls-partitions-bs7671-regulations",
+)
 STABILITY_RULES = Source(
     name="ASTM F2057-23",
     document="ASTM F2057-23, Clothing Storage Units, as ASTM's own magazine tells its revision "
