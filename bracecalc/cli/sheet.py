@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import AbstractContextManager
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
@@ -179,13 +179,18 @@ def _pdf(subjects: list[Subject], wishes: Wishes, paper: Paper) -> bytes:
     from bracecalc.drawing.pdf import Leaf, make_pdf
 
     many = len(subjects) > 1
-    leaves = index_leaves(subjects, wishes, paper) if many else []
     title = f"{len(subjects)} wall sheets" if many else bare(clean(subjects[0].plan.job.title))
-    with _progress(subjects, "sheets") as bar:
+
+    def leaves(bar: Iterable[Subject]) -> Iterator[Leaf]:
+        if many:
+            yield from index_leaves(subjects, wishes, paper)
         for number, subject in enumerate(bar, start=1):
             first, *others = sheet_pages(subject, wishes, paper)
-            leaves += [Leaf(first, mark_of(number)), *(Leaf(page) for page in others)]
-    made = make_pdf(leaves, title=title or "untitled", date=wishes.date)
+            yield Leaf(first, mark_of(number))
+            yield from (Leaf(page) for page in others)
+
+    with _progress(subjects, "sheets") as bar:
+        made = make_pdf(leaves(bar), title=title or "untitled", date=wishes.date)
     for letter in made.lost:
         click.echo(
             f"no font has {letter!r} (U+{ord(letter):04X}): written as its number in the PDF"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from functools import partial
+from functools import lru_cache
 from itertools import accumulate
 from typing import Protocol
 
@@ -152,7 +152,7 @@ class Grid:
             return title
         return title + self._row_height(self.table.columns, self._widths(width), Face.BOLD, 0.0)
 
-    def _widths(self, width: float) -> list[float]:
+    def _widths(self, width: float) -> tuple[float, ...]:
         indent = SIGN_ROOM if self.table.signs else 0.0
         return column_widths(self.table, width - indent, self.letters)
 
@@ -229,12 +229,13 @@ def _row_words(
     return words
 
 
-def column_widths(table: Table, room: float, size: float) -> list[float]:
+@lru_cache(maxsize=64)
+def column_widths(table: Table, room: float, size: float) -> tuple[float, ...]:
     """Natural widths, the widest columns narrowed until all fit, none under its widest word."""
     count = len(table.columns)
     room -= _GUTTER * (count - 1)
     if table.shares:
-        return [room * share for share in table.shares]
+        return tuple(room * share for share in table.shares)
     least, widths = [], []
     for i in range(count):
         cells = [row[i] for row in table.rows]
@@ -258,7 +259,7 @@ def column_widths(table: Table, room: float, size: float) -> list[float]:
         widths[i] += more
         spare_room -= more
     widths[-1] += max(0.0, spare_room)
-    return widths
+    return tuple(widths)
 
 
 def fits(table: Table, room: float, size: float) -> bool:
@@ -286,16 +287,17 @@ def as_words(table: Table, letters: float) -> Words:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A drawing under a heading; it is never cut."""
+    """A drawing under a heading; it is never cut. Its height in its column is known."""
 
     title: str
-    make: Callable[[Room], Figure]
+    make: Callable[[Room], Figure | None]
     letters: float
-    tall: float = 0.0  # room that is offered to it
+    offered: float  # height of the room that is offered to it
+    tall: float
 
     def heights(self, width: float) -> Sequence[float]:
         """Return its height."""
-        return [self.make(Room(0.0, 0.0, width, self.tall, self.letters)).bottom]
+        return [self.tall]
 
     def heading(self, width: float) -> float:
         """Return the height of the heading."""
@@ -305,26 +307,18 @@ class Picture:
         """Return heading and drawing."""
         head = heading(self.title, Place(at.left, at.top, at.width, self.letters))
         top = at.top + self.heading(at.width)
-        figure = self.make(Room(at.left, top, at.width, self.tall, self.letters))
-        return (Group("heading", self.title, head), figure.group)
+        figure = self.make(Room(at.left, top, at.width, self.offered, self.letters))
+        drawn = () if figure is None else (figure.group,)
+        return (Group("heading", self.title, head), *drawn)
 
 
 def picture(
     title: str,
-    make: Callable[..., Figure | None],
-    *given: object,
+    make: Callable[[Room], Figure | None],
+    width: float,
     letters: float,
     tall: float = 0.0,
-) -> Picture | None:
-    """Return a block for a drawing, or None where there is nothing to draw."""
-    drawn = partial(make, *given)
-    if drawn(Room(0.0, 0.0, 260.0, tall, letters)) is None:
-        return None
-
-    def made(room: Room) -> Figure:
-        figure = drawn(room)
-        if figure is None:
-            raise AssertionError(f"nothing to draw for {title}")
-        return figure
-
-    return Picture(title, made, letters, tall)
+) -> list[Picture]:
+    """Return a block for a drawing in a column of that width; none where nothing is drawn."""
+    figure = make(Room(0.0, 0.0, width, tall, letters))
+    return [] if figure is None else [Picture(title, make, letters, tall, figure.bottom)]

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from bracecalc.drawing.bars import load_bars, tolerance_bars
 from bracecalc.drawing.blocks import (
@@ -39,7 +40,7 @@ from bracecalc.drawing.model import (
 from bracecalc.drawing.niche import whole_niche
 from bracecalc.drawing.pages import GUTTER, Column, Flow, balanced, flow, packed, start
 from bracecalc.drawing.placing import LEADING, Fitted
-from bracecalc.drawing.profile import Figure, profile
+from bracecalc.drawing.profile import profile
 from bracecalc.drawing.section import section
 from bracecalc.drawing.showing import Paper, Room, Shown
 from bracecalc.drawing.title import (
@@ -52,7 +53,7 @@ from bracecalc.drawing.title import (
 )
 from bracecalc.records.conversions import MM_PER_INCH
 from bracecalc.records.job import Units
-from bracecalc.records.plan import Plan, Severity
+from bracecalc.records.plan import Severity
 
 _SIZES = (9.4, 8.8, 8.2, 7.6, LEAST)  # of the letters of flowing text, the first that fits
 _VIEWS_LEAST, _VIEWS_MOST = 200.0, 360.0  # points: height of the drawings on the first page
@@ -197,8 +198,9 @@ class _Sheet:
             page = [*top.groups, *wide.groups()]
         y, foot = wide.bottom + BETWEEN, self._foot_height()
         columns = self._columns(y, self._bottom - foot - BETWEEN)
+        tables = self._tables()
         for tall in _NICHES:  # a smaller niche rather than one page more
-            blocks = self._tables(tall)
+            blocks = tables(tall)
             fitting = packed(blocks, columns)
             if fitting is not None:
                 yield [*page, *fitting.groups(), *self._foot(self._bottom - foot)]
@@ -218,32 +220,29 @@ class _Sheet:
         found: list[Block] = []
         if self.content.screws.rows:
             found.append(self._grid(self.content.screws, self._inner))
-        plan = self.subject.plan
-        legs = picture("Floor and levelling legs at contact", profile, plan, self.shown,
-                       letters=LEAST)  # fmt: skip
-        if legs is not None:
-            found.append(legs)
+        legs = partial(profile, self.subject.plan, self.shown)
+        found += picture("Floor and levelling legs at contact", legs, self._inner, LEAST)
         return found
 
-    def _tables(self, tall: float) -> list[Block]:
-        """Return what fits a column: tables, bars, the niche as a whole."""
+    def _tables(self) -> Callable[[float], list[Block]]:
+        """Return what gives the blocks that fit a column, by the height offered to the niche."""
         content, plan, shown = self.content, self.subject.plan, self.shown
         wide = (self._inner - GUTTER) / 2.0
-        pictures = (
-            picture("The niche as a whole", whole_niche, plan, shown, letters=LEAST, tall=tall),
-            picture("Load asked (filled), load held (outline)", _loads, plan, letters=LEAST),
-            picture(
-                "How far each reading may be off",
-                _tolerances, self.subject, shown, letters=LEAST,
-            ),
-        )  # fmt: skip
-        found: list[Block] = [] if self.noted else self._notes(_SIZES[-2])
-        found.append(self._grid(content.cut_list, wide))
-        found += [one for one in pictures if one is not None]
-        found += [
-            self._grid(table, wide) for table in (content.places, content.checks) if table.rows
+        first: list[Block] = [] if self.noted else self._notes(_SIZES[-2])
+        first.append(self._grid(content.cut_list, wide))
+        loads = partial(load_bars, plan)
+        drifts = partial(tolerance_bars, self.subject.drifts, shown)
+        last: list[Block] = [
+            *picture("Load asked (filled), load held (outline)", loads, wide, LEAST),
+            *picture("How far each reading may be off", drifts, wide, LEAST),
+            *(self._grid(one, wide) for one in (content.places, content.checks) if one.rows),
         ]
-        return found
+        niche = partial(whole_niche, plan, shown)
+
+        def blocks(tall: float) -> list[Block]:
+            return [*first, *picture("The niche as a whole", niche, wide, LEAST, tall), *last]
+
+        return blocks
 
     def _grid(self, table: Table, width: float) -> Block:
         return Grid(table, LEAST) if fits(table, width, LEAST) else as_words(table, LEAST)
@@ -288,14 +287,6 @@ def code_group(content: Content, left: float, top: float) -> Group:
     marks = (Cells(corner, cell, code.rows, name="code"), Text(at, caption, LEAST, Anchor.MIDDLE))
     told = f"Code to scan that holds the whole job. {caption}"
     return Group("code", "Code that holds this job", marks, None, told)
-
-
-def _loads(plan: Plan, room: Room) -> Figure | None:
-    return load_bars(plan, room)
-
-
-def _tolerances(subject: Subject, shown: Shown, room: Room) -> Figure | None:
-    return tolerance_bars(subject.drifts, shown, room)
 
 
 def views(subject: Subject, shown: Shown, room: Room) -> tuple[list[Group], float]:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from bracecalc.drawing.blocks import BETWEEN, Block, Place
 from bracecalc.drawing.model import Group
 
 GUTTER = 14.0  # points between columns
-_STEPS = 12  # in which columns are made to end at about the same height
+_STEPS = 8  # in which columns are made to end at about the same height
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +21,13 @@ class Column:
     top: float
     width: float
     bottom: float
+
+
+class _Tall(NamedTuple):
+    """Heights of a block's heading and of its parts."""
+
+    heading: float
+    parts: Sequence[float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,20 +65,27 @@ def start(blocks: Sequence[Block]) -> list[tuple[Block, int]]:
 
 
 def flow(waiting: Sequence[tuple[Block, int]], columns: Sequence[Column]) -> Flow:
-    """Lay blocks, each from its part on, into columns one after another."""
+    """Lay blocks, each from its part on, into columns of one width, one after another."""
+    return _flow(waiting, columns, _measured(waiting, columns[0].width))
+
+
+def _measured(waiting: Sequence[tuple[Block, int]], width: float) -> list[_Tall]:
+    """Return how high the headings and the parts of blocks are in columns of that width."""
+    return [_Tall(block.heading(width), block.heights(width)) for block, _ in waiting]
+
+
+def _flow(
+    waiting: Sequence[tuple[Block, int]], columns: Sequence[Column], tall: Sequence[_Tall]
+) -> Flow:
     laid = Flow(columns)
     place, y = 0, columns[0].top
     laid.bottom = y
     for index, (block, first) in enumerate(waiting):
-        heights: Sequence[float] = ()
-        width = -1.0
+        heading, heights = tall[index]
         while True:
             column = columns[place]
-            if column.width != width:
-                width = column.width
-                heights = block.heights(width)
             top = y + (BETWEEN if y > column.top else 0.0)
-            end, last = top + block.heading(width), first
+            end, last = top + heading, first
             while last < len(heights) and end + heights[last] <= column.bottom + 1e-6:
                 end += heights[last]
                 last += 1
@@ -94,7 +109,8 @@ def flow(waiting: Sequence[tuple[Block, int]], columns: Sequence[Column]) -> Flo
 
 def balanced(waiting: Sequence[tuple[Block, int]], columns: Sequence[Column]) -> Flow:
     """Lay blocks into columns that end at about the same height, where all of them fit."""
-    whole = flow(waiting, columns)
+    tall = _measured(waiting, columns[0].width)
+    whole = _flow(waiting, columns, tall)
     if whole.left_over or len(columns) == 1:
         return whole
     best = whole
@@ -105,7 +121,7 @@ def balanced(waiting: Sequence[tuple[Block, int]], columns: Sequence[Column]) ->
             Column(one.left, one.top, one.width, one.top + (one.bottom - one.top) * share)
             for one in columns
         ]
-        tried = flow(waiting, shorter)
+        tried = _flow(waiting, shorter, tall)
         if tried.left_over or tried.bottom > shorter[0].bottom + 1e-6:
             low = share
         else:

@@ -1,4 +1,4 @@
-"""Drawings as the pages of one PDF: tagged, for archives (PDF/A-2a), each letter embedded.
+"""Drawings as the pages of one PDF: tagged (PDF/UA-1), for archives (PDF/A-2a), letters embedded.
 
 The pages go as data to a template of typst, which embeds the letters, shapes scripts that are
 joined or read from the right, and writes tags, language, metadata and output intent.
@@ -41,7 +41,7 @@ from bracecalc.drawing.model import (
 )
 from bracecalc.errors import OutputError
 
-STANDARD = "a-2a"
+STANDARDS = ("a-2a", "ua-1")  # ISO 19005-2 for archives, ISO 14289-1 for who hears it
 _PENS = {pen: place for place, pen in enumerate(Pen)}
 _TONES = {tone: place for place, tone in enumerate(Tone)}
 _FACE = "Noto Sans"
@@ -101,7 +101,7 @@ def make_pdf(leaves: Iterable[Leaf], *, title: str, date: datetime.date) -> Pdf:
     }
     template = files("bracecalc.drawing").joinpath("pages.typ").read_bytes()
     inputs = {"pages": json.dumps(given, ensure_ascii=False, separators=(",", ":"))}
-    data = _compiled(template, writer.paths, inputs, STANDARD)
+    data = _compiled(template, writer.paths, inputs, *STANDARDS)
     return Pdf(data, writer.lost)
 
 
@@ -125,7 +125,7 @@ def _font_paths() -> list[str]:
     ]
 
 
-def _compiled(source: bytes, paths: list[str], inputs: dict[str, str], standard: str) -> bytes:
+def _compiled(source: bytes, paths: list[str], inputs: dict[str, str], *standards: str) -> bytes:
     import typst
 
     # its stub has no bytes as source, and no settings of fonts
@@ -135,7 +135,7 @@ def _compiled(source: bytes, paths: list[str], inputs: dict[str, str], standard:
         font_paths=paths,
         ignore_system_fonts=True,
         sys_inputs=inputs,
-        pdf_standards=[standard],
+        pdf_standards=list(standards),
     )
     return made
 

@@ -76,6 +76,7 @@ def test_it_says_that_it_is_for_archives_and_has_what_that_asks_for() -> None:
     said = root["/Metadata"].get_data().decode()
     assert "<pdfaid:part>2</pdfaid:part>" in said
     assert "<pdfaid:conformance>A</pdfaid:conformance>" in said
+    assert "<pdfuaid:part>1</pdfuaid:part>" in said  # ISO 14289-1:2014, 5
     (intent,) = root["/OutputIntents"]
     assert intent.get_object()["/S"] == "/GTS_PDFA1"
     assert intent.get_object()["/DestOutputProfile"]["/N"] == 3
