@@ -34,7 +34,13 @@ class Mistake:
     def __str__(self) -> str:
         place = ": ".join(part for part in (self.where, self.key) if part)
         read = f"read {self.read}; " if self.read else ""
-        return f"{place}: {read}expected {self.right}"
+        line = f"{place}: {read}expected {self.right}"
+        if line.isprintable():
+            return line
+        # what a file holds must not steer the terminal that it is told on
+        return "".join(
+            sign if sign.isprintable() else sign.encode("unicode_escape").decode() for sign in line
+        )
 
 
 class JobError(BraceError):

@@ -348,3 +348,16 @@ def test_progress_is_told_for_every_kind_of_input(
         assert progress is not None
         progress(300)
     assert "niches" in shown.getvalue()
+
+
+def test_what_a_table_holds_never_steers_the_terminal(tmp_path: Path) -> None:
+    hostile = "\x1b[2J\u202e3B"
+    heading = HEADING.replace("building", f"niche.{hostile}")
+    path = tmp_path / "n.csv"
+    path.write_text(f"{heading}\n{GOOD}\n", encoding="utf-8")
+    titled = WRONG.replace("Quillet Yard, 3A", hostile)
+    for result in (run(str(path)), run(table(tmp_path, GOOD, titled))):
+        assert result.exit_code == 2
+        told = result.stderr.replace("\n", "")
+        assert "\\x1b[2J\\u202e3B" in told
+        assert told.isprintable()
