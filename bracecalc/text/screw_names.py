@@ -24,7 +24,7 @@ def counter_size(kind: str, size: str) -> str:
     >>> counter_size("wood screw", "12"), counter_size("wood screw", "5 mm")
     ('No. 12', '5 mm')
     """
-    numbered = kind == ScrewKind.WOOD.value and " mm" not in size
+    numbered = kind == ScrewKind.WOOD.value and not _millimetres(size)
     return f"No. {size}" if numbered else size
 
 
@@ -33,10 +33,11 @@ def counter_name(kind: str, size: str, length: float) -> str:
 
     >>> counter_name("wood screw", "10", 3.0), counter_name("coach screw", "8 mm", 80 / 25.4)
     ('No. 10 x 3 in wood screw', '8 mm x 80 mm coach screw')
-    >>> counter_name("screw", "Timber 6 in", 6.0)
-    'Timber 6 in x 6 in'
+    >>> counter_name("screw", "Timber 6 in", 6.0), counter_name("screw", "for 8 mm plates", 6.0)
+    ('Timber 6 in x 6 in', 'for 8 mm plates x 6 in')
     """
-    long = f"{round(length * MM_PER_INCH)} mm" if " mm" in size else format_length(length)
+    metric = kind != PUBLISHED and _millimetres(size)
+    long = f"{round(length * MM_PER_INCH)} mm" if metric else format_length(length)
     name = f"{counter_size(kind, size)} x {long}"
     return name if kind == PUBLISHED else f"{name} {kind}"  # a maker's name says what it is
 
@@ -47,4 +48,9 @@ def washer_name(size: str) -> str:
     >>> washer_name("1/4"), washer_name("8 mm")
     ('1/4 in washer', '8 mm washer')
     """
-    return f"{size} washer" if " mm" in size else f"{size} in washer"
+    return f"{size} washer" if _millimetres(size) else f"{size} in washer"
+
+
+def _millimetres(size: str) -> bool:
+    """Return whether a size of the tables is written in millimetres: that is its name."""
+    return size.endswith(" mm")
