@@ -13,6 +13,7 @@ from typing import Any
 from bracecalc.errors import JobError, Mistake
 from bracecalc.jobfile.limits import refuse_outside
 from bracecalc.jobfile.paths import shown
+from bracecalc.jobfile.readers import MOST_READINGS
 from bracecalc.records.job import CORNERS, CarriedScrew, Job, job_groups
 from bracecalc.records.keys import Within, find_key, keys_of
 from bracecalc.records.site import AsFound, FoundLayer, Reading
@@ -154,6 +155,9 @@ class _Reader:
             return ()
         if not isinstance(points, list):
             points = [points]
+        if len(points) > MOST_READINGS:
+            self._wrong(key, f"{len(points)} points", f"at most {MOST_READINGS}")
+            return ()
         found = [self._reading(f"{key}[{number}]", point) for number, point in enumerate(points, 1)]
         return tuple(reading for reading in found if reading is not None)
 

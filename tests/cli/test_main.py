@@ -174,6 +174,34 @@ def test_a_closed_output_is_one_line_and_exit_status_2(arguments: list[str]) -> 
     assert done.stderr.startswith("standard output: ")
 
 
+@pytest.mark.skipif(os.name == "nt", reason="a stream is closed by the shell")
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        ("new a.toml", "stopped before the last answer; nothing was written"),
+        ("plan -", "-: read an empty file; expected a job"),
+        ("check {demo} --ask", "stopped"),
+        ("takeoff -", "expected a heading with the keys of a job file"),
+    ],
+)
+def test_a_closed_input_is_an_empty_one(tmp_path: Path, arguments: str, said: str) -> None:
+    demo = ROOT / "data" / "demo" / "3b-kitchen.toml"
+    command = f"exec '{sys.executable}' -m bracecalc {arguments.format(demo=demo)} <&-"
+    done = subprocess.run(
+        ["/bin/sh", "-c", command],
+        capture_output=True,
+        text=True,
+        cwd=tmp_path,
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+        timeout=60,
+        check=False,
+    )
+    assert done.returncode == 2
+    assert said in done.stderr
+    assert "fault" not in done.stderr
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_commands_are_found_by_name_only() -> None:
     context = click.Context(group)
     assert group.get_command(context, "nothing") is None

@@ -11,10 +11,10 @@ from dataclasses import MISSING
 from pathlib import Path
 from typing import Any
 
-from bracecalc.jobfile.limits import limits_in_words
+from bracecalc.jobfile.limits import DIMENSIONS, limits_in_words, within_in_words
 from bracecalc.jobfile.write import length_text
 from bracecalc.records.job import Units, job_groups
-from bracecalc.records.keys import Group, Key, Kind
+from bracecalc.records.keys import Group, Key, Kind, Within
 
 PAGE = Path(__file__).parents[2] / "docs" / "job-file.md"
 HEAD = """\
@@ -133,8 +133,12 @@ def _written(key: Key) -> str:
         return " or ".join(f'`"{choice}"`' for choice in key.choices)
     if key.kind is Kind.NAME:
         return f"a name of `bracecalc table {key.table.replace('_', '-')}`"
-    limits = limits_in_words(key)
-    return f"{key.kind.value}, {limits}" if limits else key.kind.value
+    limits, usual = limits_in_words(key), ""
+    if key.within.usual is not None:
+        least, most = key.within.usual
+        dimension = DIMENSIONS[key.kind]
+        usual = f"; usually {within_in_words(Within(least, most), dimension)}"
+    return f"{key.kind.value}, {limits}{usual}" if limits else key.kind.value
 
 
 def _left_out(group: Group, key: Key) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import math
 from dataclasses import replace
 from typing import Any
@@ -12,6 +13,7 @@ from hypothesis import strategies as st
 from bracecalc.errors import JobError
 from bracecalc.jobfile.read import job_from_values, job_to_toml, make_job, parse_job
 from bracecalc.jobfile.readers import compiled
+from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import (
     Boards,
     Built,
@@ -204,6 +206,12 @@ def test_the_units_of_the_writing_change_nothing(job: Job) -> None:
     job = replace(job, units=Units.INCH)
     metric = replace(job, units=Units.MM)
     assert replace(parse_job(job_to_toml(metric), where=""), units=Units.INCH) == job
+
+
+@settings(max_examples=60, deadline=None)
+@given(jobs())
+def test_any_job_that_can_be_is_planned(job: Job) -> None:
+    assert json.dumps(make_plan(job).to_dict(), allow_nan=False)
 
 
 SCALARS: st.SearchStrategy[Any] = (
