@@ -36,8 +36,7 @@ def counter_name(kind: str, size: str, length: float) -> str:
     >>> counter_name("screw", "Timber 6 in", 6.0), counter_name("screw", "for 8 mm plates", 6.0)
     ('Timber 6 in x 6 in', 'for 8 mm plates x 6 in')
     """
-    metric = kind != PUBLISHED and _millimetres(size)
-    long = f"{round(length * MM_PER_INCH)} mm" if metric else format_length(length)
+    long = f"{round(length * MM_PER_INCH)} mm" if _millimetres(size) else format_length(length)
     name = f"{counter_size(kind, size)} x {long}"
     return name if kind == PUBLISHED else f"{name} {kind}"  # a maker's name says what it is
 
