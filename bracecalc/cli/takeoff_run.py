@@ -49,6 +49,8 @@ def run(asked: Options) -> bool:
     Raises:
         BraceError: if the input is wrong or an output can't be written; then nothing was.
     """
+    if str(asked.out) == "-":  # standard output
+        asked = replace(asked, out=None)
     form = out_form(asked.out, asked.form)
     _check_outputs(asked)
     with _terminated_as_interrupted():
@@ -67,8 +69,6 @@ def _check_outputs(asked: Options) -> None:
         form_of("--labels", asked.labels, LABELS)
     seen: dict[str, str] = {}
     for option, path in asked.outputs:
-        if str(path) == "-":
-            continue
         before = seen.setdefault(os.path.realpath(path), option)
         if before != option:
             raise click.UsageError(f"{option}: read the file of {before}; expected another name")

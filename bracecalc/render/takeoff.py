@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from bracecalc.order.alternates import Alternate
 from bracecalc.order.lines import CountedLine, LumberLine
@@ -266,38 +266,42 @@ def _price_list(order: Order) -> Iterator[Section]:
 
 
 def _sums(order: Order) -> Iterator[Section]:
-    unchecked = bool(order.tally.total.unchecked)
+    total = order.tally.total
     for column, by_label in order.tally.sums.items():
+        parts = sorted(by_label.items(), key=lambda item: natural(item[0]))
+        named = [(label if label else "(none)", part) for label, part in parts]
+        columns = _sum_columns(order)
         table = [
-            _sum_row(order, label if label else "(none)", part, unchecked=unchecked)
-            for label, part in sorted(by_label.items(), key=lambda item: natural(item[0]))
+            (label, *(value(part) for _, value in columns))
+            for label, part in [*named, ("all", total)]
         ]
-        table.append(_sum_row(order, "all", order.tally.total, unchecked=unchecked))
-        wood = "m3" if order.rules.units is Units.MM else "bd ft"
-        headings = [column, "niches", "fail", *(["open"] if unchecked else [])]
-        headings += ["boards", wood, "blocks", "spacers", "screws"]
-        yield Section(f"By {column}", (Grid(tuple(headings), tuple(table)),))
+        headings = (column, *(heading for heading, _ in columns))
+        yield Section(f"By {column}", (Grid(headings, tuple(table)),))
     if order.tally.sums:
         said = "Pieces, not sticks, and the wood of the pieces alone."
-        if order.tally.total.unchecked:
+        if total.unchecked:
             said += " Open are niches whose tip-over was not fully checked."
         yield Section("What the sums count", (Paragraph(said),))
 
 
-def _sum_row(order: Order, label: str, part: Sum, *, unchecked: bool) -> tuple[str, ...]:
-    metric = order.rules.units is Units.MM
-    wood = f"{order.volume_of(part):,.3f}" if metric else f"{order.board_feet_of(part):,.1f}"
-    return (
-        label,
-        f"{part.niches:,}",
-        f"{part.failing:,}",
-        *((f"{part.unchecked:,}",) if unchecked else ()),
-        f"{part.pieces:,}",
-        wood,
-        f"{part.blocking:,}",
-        f"{part.packers:,}",
-        f"{part.screws:,}",
-    )
+def _sum_columns(order: Order) -> list[tuple[str, Callable[[Sum], str]]]:
+    """Return the columns of the sums, without those of what there is none of."""
+    total = order.tally.total
+    if order.rules.units is Units.MM:
+        wood = "m3", lambda part: f"{order.volume_of(part):,.3f}"
+    else:
+        wood = "bd ft", lambda part: f"{order.board_feet_of(part):,.1f}"
+    columns: list[tuple[str, Callable[[Sum], str], bool]] = [
+        ("niches", lambda part: f"{part.niches:,}", True),
+        ("fail", lambda part: f"{part.failing:,}", True),
+        ("open", lambda part: f"{part.unchecked:,}", total.unchecked > 0),
+        ("boards", lambda part: f"{part.pieces:,}", True),
+        (*wood, True),
+        ("blocks", lambda part: f"{part.blocking:,}", total.blocking > 0),
+        ("spacers", lambda part: f"{part.packers:,}", total.packers > 0),
+        ("screws", lambda part: f"{part.screws:,}", True),
+    ]
+    return [(heading, value) for heading, value, there in columns if there]
 
 
 def _told(one: Told) -> tuple[str, str]:

@@ -262,6 +262,13 @@ def test_failing_niches_are_left_out_when_asked(tmp_path: Path) -> None:
     assert [one["findings"] for one in told["fails"]] == [["does-not-go-in"]]
 
 
+@pytest.mark.parametrize("form", ["table", "csv", "json", "markdown"])
+def test_an_order_in_which_nothing_is_left_says_so(tmp_path: Path, form: str) -> None:
+    result = run(table(tmp_path, LOW), "--only-holding", "--format", form, "--out", "-")
+    assert (result.exit_code, result.stderr) == (1, "")
+    assert "does-not-go-in" in result.stdout
+
+
 def test_another_board_stands_side_by_side(tmp_path: Path) -> None:
     source = table(tmp_path, GOOD)
     result = run(source, "--alternate", "2x10", "--format", "json")
