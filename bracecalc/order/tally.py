@@ -131,7 +131,10 @@ class Tally:
                 self.columns.append(column)
                 self.sums[column] = {"": self.total.copy()} if self.total.niches else {}
         for column, by_label in self.sums.items():
-            by_label.setdefault(row.labels.get(column, ""), Sum()).add(outcome, count)
+            label = row.labels.get(column, "")
+            if label not in by_label:
+                by_label[label] = Sum()
+            by_label[label].add(outcome, count)
         self.total.add(outcome, count)
         if outcome.verdict is Verdict.CLOSE:
             self.close += count
@@ -146,13 +149,16 @@ class Tally:
         self._place(row, outcome)
 
     def _place(self, row: NicheRow, outcome: Outcome) -> None:
-        cuts: Counter[CutKey] = Counter()
-        for cut in outcome.cuts:
-            cuts[cut.use, cut.lumber, cut.length] += cut.number
+        cuts: dict[CutKey, int] = {}
+        for use, lumber, length, number in outcome.cuts:
+            key = use, lumber, length
+            cuts[key] = cuts.get(key, 0) + number
         for key, number in cuts.items():
             self.cuts[key] += row.count * number
         labels = tuple(row.labels.get(column, "") for column in self.columns)
-        part = self.parts.setdefault(labels, Counter())
+        if labels not in self.parts:
+            self.parts[labels] = Counter()
+        part = self.parts[labels]
         for key, number in cuts.items():
             part[key] += row.count * number
         if not cuts or not row.count:
