@@ -33,3 +33,9 @@ def test_the_page_shows_each_figure() -> None:
     text = (DOCS / "sheet.md").read_text(encoding="utf-8")
     for name in NAMES:
         assert f"figures/{name}" in text
+
+
+def test_the_measures_are_current() -> None:
+    drawn = runpy.run_path(str(DOCS / "figures" / "measures.py"))["picture"]()
+    assert (DOCS / "figures" / "measures.svg").read_bytes() == drawn
+    assert "figures/measures.svg" in (DOCS / "start-carpenter.md").read_text(encoding="utf-8")
