@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import random
 import sys
 import time
@@ -307,6 +308,23 @@ def test_attainable_prices_lift_the_bound() -> None:
     rule = length_rule(model)
     assert rule.worth == (50, 100)
     assert least_mix(model, [rule], ceiling=796).bound == 638
+
+
+@pytest.mark.parametrize(("nodes", "deadline"), [(10, math.inf), (30_000, -math.inf)])
+def test_a_bound_that_is_cut_short_is_still_a_bound(nodes: int, deadline: float) -> None:
+    # prices almost by the foot keep many mixes of sticks open
+    model = Model(
+        widths=(50,),
+        demand=(401,),
+        capacities=(96, 120, 144, 168, 192),
+        costs=(400, 501, 601, 702, 803),
+        limits=(401,) * 5,
+    )
+    rule = length_rule(model)
+    in_full = least_mix(model, [rule], ceiling=401 * 400)
+    short = least_mix(model, [rule], ceiling=401 * 400, most_nodes=nodes, deadline=deadline)
+    assert in_full.counts is not None
+    assert 0 < short.bound <= in_full.bound
 
 
 def holds(model: Model, sticks: tuple[int, ...]) -> bool:
