@@ -18,6 +18,7 @@ from bracecalc.records.plan import (
     Finding,
     Item,
     Plan,
+    Purpose,
     RestraintKind,
     ScrewRow,
     Severity,
@@ -44,6 +45,11 @@ VERDICTS = {
     Verdict.FAILS: "FAILS: DO NOT BUILD AS IT IS",
 }
 PROVISIONAL = "PROVISIONAL: MEASURE FIRST WHAT WAS NOT MEASURED"
+_HOLES = {
+    Purpose.COUNTERBORE: "Counterbore",
+    Purpose.CLEARANCE: "Clearance hole",
+    Purpose.LEAD: "Pilot hole",
+}
 # findings of what a bit may meet behind the wall
 BEHIND = ("concealed-services", "service-behind-stack")
 _ORDER = {Severity.FAILS: 0, Severity.WARNS: 1, Severity.NOTES: 2}
@@ -114,13 +120,11 @@ class Content:
         return VERDICTS[self.verdict]
 
     @property
-    def hazards(self) -> tuple[str, ...]:
-        """Return what can hurt somebody, for before the first step: cautions, and what is behind.
-
-        The cautions stand first; warnings of what a bit may meet stand with them.
-        """
-        behind = [f"{one.text} {one.remedy}".strip() for one in self.findings if one.code in BEHIND]
-        return (*self.cautions, *behind)
+    def behind(self) -> tuple[str, ...]:
+        """Return the warnings of what a bit may meet behind the wall."""
+        return tuple(
+            f"{one.text} {one.remedy}".strip() for one in self.findings if one.code in BEHIND
+        )
 
 
 def content_of(subject: Subject, wishes: Wishes) -> Content:
@@ -184,7 +188,7 @@ def _restraint_words(plan: Plan) -> str:
         boards = "board" if plan.stack.boards == 1 else "boards"
         return f"{plan.stack.boards} {boards} {plan.stack.board} {plan.stack.species} on the wall"
     if kind is RestraintKind.PACKERS:
-        return "packers under the soffit"
+        return Lengths(plan.job).say("sheet.spacers")
     if kind is RestraintKind.SOFFIT:
         return "the soffit itself"
     return f"none: {plan.restraint.why}" if plan.restraint.why else "none"
@@ -204,7 +208,7 @@ def _demand_words(plan: Plan) -> str:
             words.append("what holds it was not worked out")
     if not demand.checked:
         missing = f", not given: {demand.not_checked}" if demand.not_checked else ""
-        words.append(f"what the unit asks for was NOT CHECKED{missing}")
+        words.append(f"what tips the appliance was NOT CHECKED{missing}")
     return "; ".join(words) or "not worked out"
 
 
@@ -215,14 +219,15 @@ def _cut_list(plan: Plan, shown: Shown) -> Table:
         size = clean(need.size)
         if plan.packers is not None and need.item is Item.PACKER:
             size += f", {beside(shown.near(plan.packers.depth))} wide"
-        rows.append((str(need.count), clean(need.item), size, clean(need.species), length))
+        item = Lengths(plan.job).say("sheet.spacer") if need.item is Item.PACKER else need.item
+        rows.append((str(need.count), clean(item), size, clean(need.species), length))
     return Table("Cut list", ("Pieces", "What", "Size", "Species", "Length"), tuple(rows))
 
 
 def _screws(plan: Plan, shown: Shown) -> Table:
     on_wall = plan.stack is not None
     holes = _hole_columns(plan.screws)
-    first = "Board" if on_wall else "Packer"
+    first = "Board" if on_wall else _spacer(plan)
     into = "In framing" if plan.job.wall.stud.material is StudMaterial.WOOD else "In wall"
     washers = [washer_words(row, shown) for row in plan.screws]
     washer = ("Washer",) if any(washers) else ()
@@ -234,6 +239,10 @@ def _screws(plan: Plan, shown: Shown) -> Table:
     )  # fmt: skip
     signs = tuple(sign_of(row.board) for row in plan.screws) if on_wall else ()
     return Table("Screws", columns, rows, signs)
+
+
+def _spacer(plan: Plan) -> str:
+    return Lengths(plan.job).say("sheet.spacer").capitalize()
 
 
 def _screw_cells(row: ScrewRow, shown: Shown, *, on_wall: bool) -> tuple[str, ...]:
@@ -248,7 +257,7 @@ def _screw_cells(row: ScrewRow, shown: Shown, *, on_wall: bool) -> tuple[str, ..
 def _places(plan: Plan, shown: Shown) -> Table:
     """Return every screw with its place from the left and up, board by board."""
     target, on_wall = plan.restraint.target_height, plan.stack is not None
-    columns: tuple[str, ...] = ("Packer", "No.", "From left", "Out from rear wall")
+    columns: tuple[str, ...] = (_spacer(plan), "No.", "From left", "Out from rear wall")
     if on_wall:
         columns = ("Board", "No.", "From left", "Up from underside", "Above datum")
     rows: list[tuple[str, ...]] = []
@@ -282,7 +291,7 @@ def _hole_columns(rows: Sequence[ScrewRow]) -> Table:
     for purpose in dict.fromkeys(purpose for holes in found for purpose in holes):
         inside = {members for holes in found if purpose in holes for members, _ in holes[purpose]}
         agreed = len(inside) == 1
-        title = f"{purpose.capitalize()} bit"
+        title = _HOLES[purpose]
         columns.append(f"{title}: {clean(*inside)}" if agreed else title)
         cells.append(
             [
@@ -306,17 +315,18 @@ def washer_words(row: ScrewRow, shown: Shown) -> str:
     return f"{beside(shown.near(washer.diameter))} across, {thick}"
 
 
-def _holes(row: ScrewRow) -> dict[str, tuple[tuple[str, str], ...]]:
+def _holes(row: ScrewRow) -> dict[Purpose, tuple[tuple[str, str], ...]]:
     """Return by purpose the members that take the same bit, and that bit."""
-    members: dict[tuple[str, float], list[str]] = {}
+    members: dict[tuple[Purpose, float], list[str]] = {}
     for hole in row.holes:
         members.setdefault((hole.purpose, hole.bit), []).append(hole.member)
-    found: dict[str, tuple[tuple[str, str], ...]] = {}
+    found: dict[Purpose, tuple[tuple[str, str], ...]] = {}
     for (purpose, bit), inside in members.items():
         metric = row.metric
         words = bit_words(bit, metric=metric)
-        if purpose == "counterbore":
-            words += f", {deep_words(row.counterbore, metric=metric)} deep"
+        deep = {Purpose.COUNTERBORE: row.counterbore, Purpose.LEAD: row.embedment}.get(purpose)
+        if deep is not None:
+            words += f", {deep_words(deep, metric=metric)} deep"
         found[purpose] = (*found.get(purpose, ()), (", ".join(inside), words))
     return found
 

@@ -151,7 +151,9 @@ def _article(
     _fails(article, content)
     points = [f"{kind}: {text}" for kind, text in content.open_points]
     _listed(article, "Not settled yet", points, "warns")
-    _listed(article, "Hazards: read before you start", content.hazards, "cautions")
+    _listed(
+        article, "Hazards: read before you start", (*content.cautions, *content.behind), "cautions"
+    )
     facts = _child(article, "dl")
     for name, words in content.facts:
         _child(facts, "dt", name)

@@ -143,20 +143,21 @@ class _Sheet:
     def _words(self, size: float, *, more: bool) -> list[Block]:
         """Return what is read before and while building; hazards before the first step."""
         content = self.content
-        blocks: list[Block] = []
-        fails = content.of(Severity.FAILS)
-        if fails:
-            paras = []
-            for one in fails:
-                paras.append(Para(one.text, "X", Face.BOLD))
-                if one.remedy:
-                    paras.append(Para(one.remedy, ">"))
+        hazards = tuple(Para(text, "!") for text in content.cautions)
+        blocks: list[Block] = [Words("Hazards: read before you start", hazards, size)]
+        paras = []
+        for one in content.of(Severity.FAILS):
+            paras.append(Para(one.text, "X", Face.BOLD))
+            if one.remedy:
+                paras.append(Para(one.remedy, ">"))
+        if paras:
             blocks.append(Words("Fails: put this right first", tuple(paras), size, Tone.FAIL))
-        points = tuple(Para(text, f"{kind}:") for kind, text in content.open_points)
-        if points:
+        if content.behind:
+            behind = tuple(Para(text, "!") for text in content.behind)
+            blocks.append(Words("Hazards behind the wall", behind, size))
+        if content.open_points:
+            points = tuple(Para(text, f"{kind}:") for kind, text in content.open_points)
             blocks.append(Words("Not settled yet", points, size))
-        hazards = tuple(Para(text, "!") for text in content.hazards)
-        blocks.append(Words("Hazards: read before you start", hazards, size))
         if content.steps:
             steps = tuple(
                 Para(step.text, f"{number} {step.step}", tick=True)
@@ -190,7 +191,11 @@ class _Sheet:
                 yield page
                 page, y = [*top.groups], top.bottom
         full = Column(MARGIN, top.bottom, self._inner, self._bottom)
-        wide = flow(start(self._wide_tables()), (replace(full, top=y),))
+        tables = self._wide_tables()
+        if y + tables[0].heading(full.width) + tables[0].heights(full.width)[0] > full.bottom:
+            yield page
+            page, y = [*top.groups], top.bottom
+        wide = flow(start(tables), (replace(full, top=y),))
         page += wide.groups()
         while wide.left_over:
             yield page
@@ -198,9 +203,9 @@ class _Sheet:
             page = [*top.groups, *wide.groups()]
         y, foot = wide.bottom + BETWEEN, self._foot_height()
         columns = self._columns(y, self._bottom - foot - BETWEEN)
-        tables = self._tables()
+        fill = self._tables()
         for tall in _NICHES:  # a smaller niche rather than one page more
-            blocks = tables(tall)
+            blocks = fill(tall)
             fitting = packed(blocks, columns)
             if fitting is not None:
                 yield [*page, *fitting.groups(), *self._foot(self._bottom - foot)]

@@ -40,6 +40,7 @@ from bracecalc.drawing.scene import Scene, Shaft, scene_of
 from bracecalc.drawing.showing import Room, Shown, beside
 from bracecalc.records.job import StudMaterial
 from bracecalc.records.plan import Plan, RestraintKind
+from bracecalc.text.findings import Lengths
 
 _NEAR = 4.0  # in: a soffit farther up is left to the elevation
 _LEAST = 5.0  # in: of the height that is shown, so that a wall looks like one
@@ -239,7 +240,7 @@ def _bite_labels(scene: Scene, shown: Shown, plan: Plan) -> list[Label]:
     wood = plan.job.wall.stud.material is StudMaterial.WOOD
     for shaft in _first_of_each(scene):
         level = shaft.head[1] == shaft.tip[1]
-        piece = "board" if level else "packer"
+        piece = "board" if level else Lengths(plan.job).say("sheet.spacer")
         member = ("into stud" if wood else "into wall") if level else "into framing"
         lines = (f"{piece} {shaft.piece}", *shown.down(shaft.embedment), member)
         found.append(Label(shaft.tip[1], lines, name=f"embedment {shaft.piece}", bold=1))

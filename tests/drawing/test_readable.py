@@ -23,7 +23,7 @@ from bracecalc.drawing.lettering import bare
 from bracecalc.drawing.model import Circle, Drawing, Pen, Polyline, Rect, Role, Text
 from bracecalc.drawing.pdf import Leaf, Pdf, make_pdf
 from bracecalc.drawing.showing import Paper, ShownUnits
-from bracecalc.records.job import Job, Layer
+from bracecalc.records.job import Job, Layer, StudMaterial
 from bracecalc.records.surroundings import Clearance, Service
 from bracecalc.render.words import cautions, set_out
 
@@ -57,7 +57,44 @@ def crowded_job() -> Job:
     return moved(job, surroundings={"services": services, "clearances": clearances})
 
 
-JOBS = {name: demo_job(name) for name in DEMO} | {"crowded": crowded_job()}
+def screwed_job() -> Job:
+    """A long stack with 80 screws, services that lie where they may not, and findings of it all."""
+    kitchen = demo_job("3b-kitchen.toml")
+    services = tuple(
+        Service(name=f"water line {number}", x=3.0 + 7.5 * number, z=82.0 + 0.5 * number,
+                x_range=(0.0, 1.0), z_range=(0.0, 10.0))
+        for number in range(12)
+    )  # fmt: skip
+    clearances = tuple(
+        Clearance(name=f"clearance {number}", required=3.0, measured=2.0) for number in range(8)
+    )
+    job = moved(
+        kitchen,
+        wall={"stud_spots": tuple(4.0 + 6.0 * number for number in range(16))},
+        niche={"width": (98.0,), "depth": (25.0,)},
+        unit={"width": 97.0},
+        loads={"minimum": 400.0},
+        surroundings={"services": services, "clearances": clearances},
+    )
+    assert sum(row.count for row in subject(job).plan.screws) >= 40
+    assert len(subject(job).plan.findings) >= 21
+    return job
+
+
+def masonry_job() -> Job:
+    """Anchors in masonry, a finish still to come, and washers."""
+    kitchen = demo_job("3b-kitchen.toml")
+    stud = replace(kitchen.wall.stud, material=StudMaterial.MASONRY, depth=8.0)
+    deeper = tuple(depth + 0.5 for depth in kitchen.niche.depth)
+    wall = {"stud": stud, "finish_to_come": 0.5}
+    return moved(kitchen, wall=wall, niche={"depth": deeper})
+
+
+JOBS = {name: demo_job(name) for name in DEMO} | {
+    "crowded": crowded_job(),
+    "screwed": screwed_job(),
+    "masonry": masonry_job(),
+}
 
 
 @lru_cache(maxsize=256)
@@ -183,6 +220,27 @@ def test_hazards_come_first_and_nothing_is_dropped(
         assert caution in first
         for step in steps[:1]:
             assert step not in first or first.index(caution) < first.index(step)
+
+
+def test_the_section_says_what_the_wall_is() -> None:
+    captions = {
+        name: next(text.words for text in pages_of(name, Paper.LETTER, ShownUnits.INCH)[0].texts()
+                   if text.name == "caption section")
+        for name in ("3b-kitchen.toml", "4a-steel-studs.toml", "5d-nothing-solid.toml", "masonry")
+    }  # fmt: skip
+    assert captions["3b-kitchen.toml"].startswith("Side section at a stud")
+    assert captions["4a-steel-studs.toml"].startswith("Side section at a steel stud")
+    assert captions["masonry"].startswith("Side section through the masonry")
+    assert "nothing known" in captions["5d-nothing-solid.toml"]
+
+
+def test_services_near_the_boards_are_drawn_and_named() -> None:
+    first = pages_of("screwed", Paper.LETTER, ShownUnits.INCH)[0]
+    (front,) = [group for group in first.groups if group.name == "elevation"]
+    drawn = [item for item in front.items if item.name.startswith("service ")
+             and isinstance(item, Polyline)]  # fmt: skip
+    assert len(drawn) == 12
+    assert "water line 0" in front.picture
 
 
 def test_the_checks_find_what_they_look_for() -> None:

@@ -171,6 +171,9 @@ SENTENCES = {
     "set.season-boards": "Check the contact again after the first heating season: boards shrink "
     "across their width.",
     "set.season": "Check the contact again after the first heating season: wood shrinks.",
+    # the sheet
+    "sheet.spacer": "{spacer}",
+    "sheet.spacers": "{spacers} under the soffit",
     # cautions
     "caution.people": "Two or more people; doors taped shut until the {appliance} is braced.",
     "caution.services": "Find wires and pipes before drilling into a wall or a soffit.",
