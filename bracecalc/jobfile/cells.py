@@ -33,6 +33,13 @@ MERGED = Unusable(
 
 ERROR_RIGHT = "a value; mend the formula in the spreadsheet"
 
+
+class HiddenRow(list[object]):
+    """The cells of a row that is hidden or filtered out: meant or not, nobody can tell."""
+
+
+HIDDEN = Unusable("a hidden row", "it shown, or deleted: what is hidden may be meant or not")
+
 Row = tuple[int, list[str]]
 Cells = tuple[int, Sequence[object]]
 

@@ -19,6 +19,7 @@ from bracecalc.jobfile.cells import (
     MOST_ROWS,
     NOT_CALCULATED,
     Cells,
+    HiddenRow,
     Unusable,
     has_keys,
     is_blank,
@@ -65,6 +66,8 @@ def ods_rows(where: str, sheet: str | None = None) -> Iterator[Cells]:
                 continue
             if number > MOST_ROWS:
                 raise JobError(too_large(where, number, len(cells)))
+            if element.get(f"{_TABLE}visibility", "visible") != "visible":
+                cells = HiddenRow(cells)
             for row in range(first, number + 1):
                 yield row, cells
     if sheet is not None and sheet not in names:

@@ -12,7 +12,9 @@ from dataclasses import dataclass
 
 from bracecalc.errors import JobError, Mistake
 from bracecalc.jobfile.cells import (
+    HIDDEN,
     Cells,
+    HiddenRow,
     cell_text,
     column_letter,
     is_blank,
@@ -154,6 +156,8 @@ class _Heading:
         if not any(filled):
             return None
         mistakes: list[Mistake] = []
+        if isinstance(cells, HiddenRow):
+            mistakes.append(Mistake(where, "", *HIDDEN))
         values: dict[str, object] = {}
         for place, cell in enumerate(cells):
             if not filled[place]:

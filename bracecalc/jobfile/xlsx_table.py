@@ -5,12 +5,20 @@ from __future__ import annotations
 import re
 import warnings
 import zipfile
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import islice
-from typing import IO, TYPE_CHECKING, Any
+from typing import IO, TYPE_CHECKING, Any, NamedTuple
 
 from bracecalc.errors import JobError, Mistake
-from bracecalc.jobfile.cells import MERGED, MOST_CELLS, MOST_ROWS, NOT_CALCULATED, Cells, has_keys
+from bracecalc.jobfile.cells import (
+    MERGED,
+    MOST_CELLS,
+    MOST_ROWS,
+    NOT_CALCULATED,
+    Cells,
+    HiddenRow,
+    has_keys,
+)
 from bracecalc.jobfile.zipped import no_sheet, opened, too_large, two_sheets
 
 if TYPE_CHECKING:
@@ -27,7 +35,23 @@ _MERGED = re.compile(
     rb"<(?:[A-Za-z0-9]+:)?mergeCell [^>]{0,100}?ref=[\"']([A-Z]+[0-9]+:[A-Z]+[0-9]+)"
 )
 
-Hidden = dict[int, set[int]]  # columns by row, both from 1: cells that a merged one covers
+_ROW = re.compile(rb"<(?:[A-Za-z0-9]+:)?row ([^>]*)>")
+_HIDDEN = re.compile(rb"(?<![A-Za-z])hidden=[\"'](?:1|true)[\"']")
+_NUMBER = re.compile(rb"(?<![A-Za-z:])r=[\"']([0-9]+)[\"']")
+
+
+class Marks(NamedTuple):
+    """What a sheet says before its rows are read.
+
+    Attributes:
+        calculated: it has no formula.
+        merged: columns by row, both from 1, of cells that are merged with others.
+        hidden: rows that are hidden or filtered out.
+    """
+
+    calculated: bool
+    merged: Mapping[int, set[int]]
+    hidden: frozenset[int]
 
 
 def xlsx_rows(where: str, sheet: str | None = None) -> Iterator[Cells]:
@@ -50,12 +74,12 @@ def xlsx_rows(where: str, sheet: str | None = None) -> Iterator[Cells]:
     ):
         book = _book(for_values, data_only=True)
         values = book.worksheets[_place(where, book, sheet)]
-        calculated, merged = _scan(archive, values)
-        if calculated:
+        marks = _scan(archive, values)
+        if marks.calculated:
             rows = values.iter_rows(values_only=True)
         else:
             rows = _with_formulas(values, _book(for_formulas, data_only=False)[values.title])
-        yield from _checked(where, rows, merged)
+        yield from _checked(where, rows, marks)
 
 
 def _book(file: IO[bytes], *, data_only: bool) -> Workbook:
@@ -85,28 +109,34 @@ def _has_keys(sheet: Any) -> bool:
     return has_keys(next(sheet.iter_rows(max_row=1, values_only=True), ()))
 
 
-def _scan(archive: zipfile.ZipFile, sheet: Any) -> tuple[bool, Hidden]:
-    """Return whether a sheet is free of formulas, and which cells are merged with others.
+def _scan(archive: zipfile.ZipFile, sheet: Any) -> Marks:
+    """Return what is to be known of a sheet before it is read.
 
     Merged cells are told after the last row, so the part is passed over once before it is read.
     """
     from openpyxl.utils.cell import range_boundaries
 
     calculated = True
-    merged: Hidden = {}
     ranges: set[bytes] = set()
+    hidden: set[int] = set()
     with archive.open(sheet._worksheet_path) as stream:
         rest = b""
         while block := stream.read(BLOCK):
             text = rest + block
             calculated = calculated and _FORMULA.search(text) is None
             ranges.update(_MERGED.findall(text))
+            if b"hidden" in text:
+                for attributes in _ROW.findall(text):
+                    number = _NUMBER.search(attributes)
+                    if number is not None and _HIDDEN.search(attributes) is not None:
+                        hidden.add(int(number[1]))
             rest = text[-OVERLAP:]
+    merged: dict[int, set[int]] = {}
     for name in ranges:
         left, top, right, bottom = range_boundaries(name.decode())
         for row in range(top, min(bottom, MOST_ROWS) + 1):
             merged.setdefault(row, set()).update(range(left, min(right, MOST_CELLS) + 1))
-    return calculated, merged
+    return Marks(calculated, merged, frozenset(hidden))
 
 
 def _with_formulas(values: Any, written: Any) -> Iterator[Sequence[object]]:
@@ -121,7 +151,7 @@ def _with_formulas(values: Any, written: Any) -> Iterator[Sequence[object]]:
         ]
 
 
-def _checked(where: str, rows: Iterator[Sequence[object]], merged: Hidden) -> Iterator[Cells]:
+def _checked(where: str, rows: Iterator[Sequence[object]], marks: Marks) -> Iterator[Cells]:
     number = 0
     while True:
         with warnings.catch_warnings():
@@ -133,9 +163,9 @@ def _checked(where: str, rows: Iterator[Sequence[object]], merged: Hidden) -> It
             number += 1
             if len(cells) > MOST_CELLS or number > MOST_ROWS:
                 raise JobError(too_large(where, number, len(cells)))
-            hidden = merged.get(number)
-            if hidden is not None:
-                wide = max(len(cells), *hidden)
+            covered = marks.merged.get(number)
+            if covered is not None:
+                wide = max(len(cells), *covered)
                 padded = (*cells, *[None] * (wide - len(cells)))
-                cells = [MERGED if n in hidden else c for n, c in enumerate(padded, start=1)]
-            yield number, cells
+                cells = [MERGED if n in covered else c for n, c in enumerate(padded, start=1)]
+            yield number, HiddenRow(cells) if number in marks.hidden else cells

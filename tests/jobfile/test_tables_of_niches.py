@@ -305,6 +305,25 @@ def test_a_heading_that_is_merged_or_not_calculated_is_refused(book: Book) -> No
         rows_of(book([["count", "niche.width"], ["1", 33.25]], merged=(1, 1)))
 
 
+def test_a_hidden_row_is_neither_ordered_nor_passed_over(tmp_path: Path) -> None:
+    pytest.importorskip("openpyxl")
+    rows: list[list[Cell]] = [HEADING, *([n, 33.25, "24 in", 1] for n in range(1, 4))]
+    where = Xlsx().write(tmp_path / "n.xlsx", {"N": rows})
+    changed(where, "xl/worksheets/sheet1.xml", b'<row r="3"', b'<row hidden="1" r="3"')
+    ods = Ods().write(tmp_path / "n.ods", {"N": rows})
+    shown, hidden = b"<table:table-row><table:table-cell office", b"<table:table-row "
+    hidden += b'table:visibility="filter"><table:table-cell office'
+    changed(ods, "content.xml", shown + b'(?=:value-type="float" office:value="2")', hidden)
+    for path in (where, ods):
+        told = [[str(mistake) for mistake in row.mistakes] for row in rows_of(path)]
+        assert (told[0], told[2]) == ([], [])
+        (line,) = told[1]
+        assert line.endswith(
+            "row 3: read a hidden row; expected it shown, or deleted: "
+            "what is hidden may be meant or not"
+        )
+
+
 def test_a_second_sheet_of_niches_is_not_passed_over(book: Book) -> None:
     one: list[list[Cell]] = [HEADING, [3, 33.25, "24 in", 2]]
     two: list[list[Cell]] = [HEADING, [5, 30.25, "24 in", 4]]
