@@ -152,7 +152,7 @@ def _sheet(params: Params) -> Params:
     paper = Paper(params["paper"])
     if params["form"] == "html":
         return {"text": html_bytes([subject], wishes, paper).decode()}
-    return {"text": svg_bytes(*sheet_pages(subject, wishes, paper)).decode()}
+    return {"pages": [svg_bytes(page).decode() for page in sheet_pages(subject, wishes, paper)]}
 
 
 def _code(params: Params) -> Params:

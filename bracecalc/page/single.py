@@ -13,6 +13,7 @@ from hashlib import sha256
 IMPORTED = re.compile(r"""(?:from|import)\s+["']\./([\w.-]+)["']""")
 CARRIED = ("pyodide/", "qr/", "js/", "licences/")
 LOADER = "js/loader.js"  # makes modules of what is carried; stands in the page's own text
+FIRST = '<script type="module" src="js/engine.js"'  # on a host it starts while the rest is fetched
 LEFT_OUT = ('<link rel="manifest"', '<link rel="icon"', '<link rel="apple-touch-icon"')
 
 
@@ -54,6 +55,8 @@ def single_file(files: Mapping[str, bytes]) -> bytes:
             line = f'<meta http-equiv="Content-Security-Policy" content="{policy}">'
         elif bare.startswith('<link rel="stylesheet"'):
             line = f"<style>{style}</style>"
+        elif bare.startswith(FIRST):
+            continue
         elif bare.startswith("<script"):
             line = f"{blocks}\n<script>{loader}</script>"
         lines.append(line)

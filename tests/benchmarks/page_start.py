@@ -72,6 +72,7 @@ def one_run(phone: Phone, folder: Path, bare: Path) -> dict[str, float]:
     found = {}
     with hosted(bare) as host:
         found["bare Pyodide, nothing kept"] = started(phone, host.url)
+        found["memory of the bare page's process, MB"] = page_memory(phone)
     with hosted(folder) as host:
         found["first start, nothing kept"] = started(phone, host.url)
         phone.wait_for_offline()

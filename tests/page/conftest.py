@@ -12,7 +12,7 @@ from bracecalc.page.runtime import PageError, Runtime, find_runtime
 
 if TYPE_CHECKING:
     from page.phone import Host, Phone
-    from playwright.sync_api import Playwright
+    from playwright.sync_api import Browser, Playwright
 
 CHROMIUM = "/usr/bin/chromium"
 
@@ -65,24 +65,45 @@ def host(built: Path, tmp_path: Path) -> Iterator[Host]:
         yield host
 
 
+@pytest.fixture(scope="session")
+def browser(playwright: Playwright) -> Iterator[Browser]:
+    browser = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
+    yield browser
+    browser.close()
+
+
 @pytest.fixture
-def phone(playwright: Playwright, tmp_path: Path) -> Iterator[Phone]:
+def phone(playwright: Playwright, browser: Browser, tmp_path: Path) -> Iterator[Phone]:
+    """A phone with nothing on it."""
     from page.phone import Phone
 
-    phone = Phone(playwright, tmp_path / "profile")
+    phone = Phone(playwright, tmp_path / "profile", browser=browser)
     yield phone
     phone.turn_off()
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture
+def device(playwright: Playwright, tmp_path: Path) -> Iterator[Phone]:
+    """A phone with nothing on it, whose browser can be closed or killed and opened again."""
+    from page.phone import Phone
+
+    device = Phone(playwright, tmp_path / "profile")
+    yield device
+    device.turn_off()
+
+
+@pytest.fixture(scope="session")
 def open_page(
-    built: Path, playwright: Playwright, tmp_path_factory: pytest.TempPathFactory
+    built: Path,
+    playwright: Playwright,
+    browser: Browser,
+    tmp_path_factory: pytest.TempPathFactory,
 ) -> Iterator[Phone]:
     """A phone with the page open and its engine ready, for tests that change nothing on it."""
     from page.phone import Phone, hosted
 
     with hosted(built) as host:
-        phone = Phone(playwright, tmp_path_factory.mktemp("device") / "profile")
+        phone = Phone(playwright, tmp_path_factory.mktemp("device") / "profile", browser=browser)
         phone.open(host.url)
         phone.wait_for_engine()
         yield phone

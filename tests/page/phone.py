@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
-from playwright.sync_api import BrowserContext, Error, Page, Playwright
+from playwright.sync_api import Browser, BrowserContext, Error, Page, Playwright, ViewportSize
 
 from bracecalc.page.preview import preview_server
 
@@ -23,6 +23,7 @@ KEYS = {
     "minus": "\N{MINUS SIGN} minus",
 }  # what a key is called
 CHROMIUM = "/usr/bin/chromium"
+SCREEN: ViewportSize = {"width": 360, "height": 740}
 PATIENCE = 60.0  # seconds; a busy machine is slow, a hung page never comes
 
 
@@ -62,12 +63,22 @@ class Host:
 
 
 class Phone:
-    """One device: its browser can be closed, killed and opened again, with what it keeps."""
+    """One device: its browser can be closed, killed and opened again, with what it keeps.
+
+    With a ``browser`` that runs already it is a fresh corner of that one, which is quicker to have
+    and can't be closed and opened again.
+    """
 
     def __init__(
-        self, playwright: Playwright, profile: Path, *, options: tuple[str, ...] = ()
+        self,
+        playwright: Playwright,
+        profile: Path,
+        *,
+        options: tuple[str, ...] = (),
+        browser: Browser | None = None,
     ) -> None:
         self.playwright = playwright
+        self.browser = browser
         self.profile = profile
         self.options = options
         self.hosts: list[str] = []
@@ -77,16 +88,21 @@ class Phone:
         self.turn_on()
 
     def turn_on(self) -> None:
-        self.context = self.playwright.chromium.launch_persistent_context(
-            self.profile,
-            executable_path=CHROMIUM,
-            args=["--no-sandbox", *self.options],
-            viewport={"width": 360, "height": 740},
-            has_touch=True,
-            accept_downloads=True,
-        )
+        if self.browser is None:
+            self.context = self.playwright.chromium.launch_persistent_context(
+                self.profile,
+                executable_path=CHROMIUM,
+                args=["--no-sandbox", *self.options],
+                viewport=SCREEN,
+                has_touch=True,
+                accept_downloads=True,
+            )
+        else:
+            self.context = self.browser.new_context(
+                viewport=SCREEN, has_touch=True, accept_downloads=True
+            )
         self.context.on("request", lambda request: self._asked(request.url))
-        self.page = self.context.pages[0]
+        self.page = self.context.pages[0] if self.context.pages else self.context.new_page()
         self.page.on("pageerror", lambda error: self.errors.append(str(error)))
         self.page.on("console", lambda said: self._heard(said.type, said.text))
 

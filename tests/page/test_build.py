@@ -41,7 +41,10 @@ def test_the_licences_are_on_the_page(built: Path) -> None:
 
 def test_no_script_stands_in_the_page_and_the_policy_is_strict(built: Path) -> None:
     page = (built / "index.html").read_text()
-    assert re.findall(r"<script[^>]*>", page) == ['<script type="module" src="js/main.js">']
+    assert re.findall(r"<script[^>]*>", page) == [
+        '<script type="module" src="js/engine.js">',  # the first to start
+        '<script type="module" src="js/main.js">',
+    ]
     assert " on" not in re.sub(r"<meta[^>]*>", "", page.split("<body>")[1].replace("needs", ""))
     policy = re.search(r'Content-Security-Policy" content="([^"]*)"', page)
     assert policy is not None

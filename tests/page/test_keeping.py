@@ -19,7 +19,7 @@ pytestmark = pytest.mark.browser
 
 
 def measure_stud(phone: Phone) -> None:
-    phone.follow("Stud centres, as found")
+    phone.follow("Stud centers, as found")
     phone.type_in("6", "1/4")
     assert phone.page.locator("#field").input_value() == "6 1/4"
 
@@ -36,32 +36,32 @@ def test_without_the_host_the_page_still_opens_and_works_out(host: Host, phone: 
 
 
 def test_after_the_browser_was_closed_and_no_host_the_job_is_there(
-    host: Host, phone: Phone
+    host: Host, device: Phone
 ) -> None:
-    open_demo(phone, host.url)
-    phone.wait_for_offline()
-    measure_stud(phone)
+    open_demo(device, host.url)
+    device.wait_for_offline()
+    measure_stud(device)
     host.stop()
-    phone.turn_off()
-    phone.turn_on()
-    phone.open(host.url)
-    phone.page.get_by_text("Quillet Yard 3B").click()
-    phone.wait_for_engine()
-    phone.follow("Verdict")
-    until_verdict(phone, "Fails")  # one stud found is too few
-    (job,) = phone.jobs()
+    device.turn_off()
+    device.turn_on()
+    device.open(host.url)
+    device.page.get_by_text("Quillet Yard 3B").click()
+    device.wait_for_engine()
+    device.follow("Verdict")
+    until_verdict(device, "Fails")  # one stud found is too few
+    (job,) = device.jobs()
     assert job["entries"] == {"as_found.studs": ["6 1/4 in"]}
 
 
-def test_a_flat_battery_loses_nothing(host: Host, phone: Phone) -> None:
-    open_demo(phone, host.url)
-    phone.wait_for_offline()
-    measure_stud(phone)
-    phone.page.evaluate('async () => (await import("/js/live.js")).live.saved')
-    phone.kill()
-    phone.turn_on()
-    phone.open(host.url)
-    (job,) = phone.jobs()
+def test_a_flat_battery_loses_nothing(host: Host, device: Phone) -> None:
+    open_demo(device, host.url)
+    device.wait_for_offline()
+    measure_stud(device)
+    device.page.evaluate('async () => (await import("/js/live.js")).live.saved')
+    device.kill()
+    device.turn_on()
+    device.open(host.url)
+    (job,) = device.jobs()
     assert job["entries"] == {"as_found.studs": ["6 1/4 in"]}
 
 

@@ -11,7 +11,7 @@ from page.test_screens import open_demo
 
 if TYPE_CHECKING:
     from page.phone import Phone
-    from playwright.sync_api import Playwright
+    from playwright.sync_api import Browser, Playwright
 
 pytestmark = pytest.mark.browser
 
@@ -45,12 +45,15 @@ PLACE = """(chosen) => {
 
 @pytest.fixture(scope="module")
 def opened(
-    built: Path, playwright: Playwright, tmp_path_factory: pytest.TempPathFactory
+    built: Path,
+    playwright: Playwright,
+    browser: Browser,
+    tmp_path_factory: pytest.TempPathFactory,
 ) -> Iterator[tuple[Phone, str]]:
     from page.phone import Phone, hosted
 
     with hosted(built) as host:
-        phone = Phone(playwright, tmp_path_factory.mktemp("device") / "profile")
+        phone = Phone(playwright, tmp_path_factory.mktemp("device") / "profile", browser=browser)
         open_demo(phone, host.url)
         phone.wait_for_engine()
         (job,) = phone.jobs()

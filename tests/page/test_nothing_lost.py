@@ -11,7 +11,7 @@ from page.test_screens import open_demo
 
 if TYPE_CHECKING:
     from page.phone import Host, Phone
-    from playwright.sync_api import Playwright
+    from playwright.sync_api import Browser, Playwright
 
 pytestmark = pytest.mark.browser
 
@@ -85,17 +85,17 @@ def test_a_full_disk_is_said_and_the_entry_is_stored_as_soon_as_there_is_room(
 
 @pytest.mark.parametrize("wait", [0, 10])
 def test_killed_right_after_a_key_the_last_digit_is_there(
-    host: Host, phone: Phone, wait: int
+    host: Host, device: Phone, wait: int
 ) -> None:
-    open_demo(phone, host.url)
-    phone.wait_for_offline()
-    phone.follow("Niche width")
-    phone.type_in("3", "3")
-    phone.page.wait_for_timeout(wait)
-    phone.kill()
-    phone.turn_on()
-    phone.open(host.url)
-    (job,) = phone.jobs()
+    open_demo(device, host.url)
+    device.wait_for_offline()
+    device.follow("Niche width")
+    device.type_in("3", "3")
+    device.page.wait_for_timeout(wait)
+    device.kill()
+    device.turn_on()
+    device.open(host.url)
+    (job,) = device.jobs()
     assert job["entries"] == WIDTH
 
 
@@ -155,7 +155,7 @@ def test_saving_is_urged_until_it_is_done(host: Host, phone: Phone) -> None:
 
 
 def test_a_job_goes_from_phone_to_phone_by_the_code_on_the_screen(
-    host: Host, phone: Phone, playwright: Playwright, tmp_path: Path
+    host: Host, phone: Phone, playwright: Playwright, browser: Browser, tmp_path: Path
 ) -> None:
     from page.phone import Phone as Device
 
@@ -174,11 +174,11 @@ def test_a_job_goes_from_phone_to_phone_by_the_code_on_the_screen(
     assert box["width"] > 320
     picture = tmp_path / "code.png"
     code.screenshot(path=picture)
-    other = Device(playwright, tmp_path / "other")
+    other = Device(playwright, tmp_path / "other", browser=browser)
     try:
         other.open(host.url)
         other.wait_for_engine()
-        other.page.get_by_text("Code of a sheet").click()
+        other.page.get_by_text("Code of a wall sheet").click()
         other.give_file("Scan it", picture)
         other.page.get_by_text("Measure one by one").wait_for()
         (job,) = other.jobs()

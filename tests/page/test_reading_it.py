@@ -12,7 +12,7 @@ from page.test_screens import DEMO, open_demo
 
 if TYPE_CHECKING:
     from page.phone import Phone
-    from playwright.sync_api import Playwright
+    from playwright.sync_api import Browser, Playwright
 
 pytestmark = pytest.mark.browser
 
@@ -69,12 +69,15 @@ def scheme(request: pytest.FixtureRequest) -> str:
 
 @pytest.fixture(scope="module")
 def measured(
-    built: Path, playwright: Playwright, tmp_path_factory: pytest.TempPathFactory
+    built: Path,
+    playwright: Playwright,
+    browser: Browser,
+    tmp_path_factory: pytest.TempPathFactory,
 ) -> Iterator[tuple[Phone, str]]:
     from page.phone import Phone, hosted
 
     with hosted(built) as host:
-        phone = Phone(playwright, tmp_path_factory.mktemp("device") / "profile")
+        phone = Phone(playwright, tmp_path_factory.mktemp("device") / "profile", browser=browser)
         open_demo(phone, host.url)
         phone.wait_for_engine()
         (job,) = phone.jobs()

@@ -48,9 +48,9 @@ NICHE = {
     "Niche depth": ("2", "4"),
     "Soffit": ("7", "feet", "8", "1/2"),
     "Finish thickness": ("1/2",),
-    "Unit height": ("8", "0", "5/8"),
-    "Unit width": ("3", "2", "3/4"),
-    "Unit depth": ("2", "3", "1/8"),
+    "Appliance height": ("8", "0", "5/8"),
+    "Appliance width": ("3", "2", "3/4"),
+    "Appliance depth": ("2", "3", "1/8"),
     "Leg travel": ("1", "3/8"),
 }
 
@@ -67,7 +67,7 @@ def test_a_new_niche_from_the_first_tap_to_the_verdict(host: Host, phone: Phone)
             phone.type_in(*NICHE[asked])
         elif asked == "Wall finish":
             phone.page.get_by_label("gypsum board", exact=True).check()
-        elif asked == "Stud centres":
+        elif asked == "Stud centers":
             phone.type_in("6", "3/8")
             phone.page.get_by_role("button", name="+ Next one").click()
             phone.type_in("2", "2", "1/4", "one sixteenth more")
@@ -161,7 +161,7 @@ def test_changing_the_unit_never_changes_a_length(host: Host, phone: Phone) -> N
 def test_the_job_file_comes_back_out(host: Host, phone: Phone, tmp_path: Path) -> None:
     open_demo(phone, host.url)
     phone.wait_for_engine()
-    phone.follow("Stud centres, as found")
+    phone.follow("Stud centers, as found")
     phone.type_in("6", "1/4")
     phone.follow("Back to the list")
     phone.follow("Share")
@@ -203,7 +203,7 @@ def photo(tmp_path: Path) -> Path:
 def test_the_code_of_a_sheet_is_read_from_a_picture(host: Host, phone: Phone, photo: Path) -> None:
     phone.open(host.url)
     phone.wait_for_engine()
-    phone.page.get_by_text("Code of a sheet").click()
+    phone.page.get_by_text("Code of a wall sheet").click()
     phone.give_file("Scan it", photo)
     phone.page.get_by_text("Measure one by one").wait_for()
     (job,) = phone.jobs()
@@ -232,7 +232,7 @@ def test_the_code_of_a_sheet_is_read_by_the_camera(
     try:
         phone.open(host.url)
         phone.wait_for_engine()
-        phone.page.get_by_text("Code of a sheet").click()
+        phone.page.get_by_text("Code of a wall sheet").click()
         phone.tap("Scan it")
         phone.page.get_by_text("Measure one by one").wait_for()
         assert phone.jobs()[0]["title"].startswith("Quillet Yard 3B")
@@ -246,7 +246,7 @@ def test_the_code_of_a_sheet_can_be_pasted(host: Host, phone: Phone) -> None:
 
     phone.open(host.url)
     phone.wait_for_engine()
-    phone.page.get_by_text("Code of a sheet").click()
+    phone.page.get_by_text("Code of a wall sheet").click()
     phone.page.locator("#code").fill(pack(DEMO.read_text())[:-6])
     phone.tap("Open this code")
     phone.page.locator(".wrong").wait_for()

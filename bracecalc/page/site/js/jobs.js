@@ -59,7 +59,7 @@ async function bringCode(code, said) {
   put(said, "Reading\u2026");
   try {
     const { text } = await engine.ask("decode", { code });
-    await bringIn(new TextEncoder().encode(text), "code of the sheet", said, true);
+    await bringIn(new TextEncoder().encode(text), "code of the wall sheet", said, true);
   } catch (error) {
     put(said, told(error));
   }
@@ -75,7 +75,7 @@ function codePanel(said) {
   return h(
     "details",
     {},
-    h("summary", {}, "Code of a sheet or of another phone"),
+    h("summary", {}, "Code of a wall sheet or of another phone"),
     button("Scan it", scan),
     view,
     h("label", { for: "code" }, "Or paste its text"),
@@ -205,7 +205,7 @@ function about() {
     h(
       "p",
       {},
-      "The plan is not an engineer's approval. Local codes, the unit's own instructions and " +
+      "The plan is not an engineer's approval. Local codes, the appliance's own instructions and " +
         "licensed trades come first.",
     ),
     h("p", {}, `bracecalc ${START.version}. Nothing leaves this phone.`),

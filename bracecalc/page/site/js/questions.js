@@ -22,7 +22,7 @@ const choice = (key, label, hint, options, more = {}) => ({
 
 const UNITS = [
   ["inch", "Inches"],
-  ["mm", "Millimetres"],
+  ["mm", "Millimeters"],
 ];
 const BARE = "~bare"; // the engine's word for a wall without a finish
 
@@ -77,7 +77,7 @@ function niche(prefix) {
     length(
       `${prefix}.depth`,
       "Niche depth",
-      "From the front line of the unit back to the finished rear wall, at the height of the boards.",
+      "From the front line of the appliance back to the finished rear wall, at the height of the boards.",
       { mark: "depth", ...many },
     ),
     length(`${prefix}.soffit`, "Soffit", "Its underside above the datum. Leave empty where there is none.", {
@@ -111,7 +111,7 @@ function wall() {
     choice("wall.stud.species", "Stud wood", "SPF where nothing else is stamped on it.", named(species), {
       optional: true,
     }),
-    length("wall.stud_spots", "Stud centres", "Each from the left side of the niche.", {
+    length("wall.stud_spots", "Stud centers", "Each from the left side of the niche.", {
       mark: "studs",
       list: true,
     }),
@@ -120,15 +120,15 @@ function wall() {
 
 function unit() {
   return [
-    length("unit.height", "Unit height", "Top of the housing at the rear, on its rollers, legs in.", {
+    length("unit.height", "Appliance height", "Its top at the rear, where it bears, on its rollers, legs in.", {
       mark: "unit_height",
     }),
-    length("unit.height_overall", "Highest point", "Of the whole unit, where something stands higher.", {
+    length("unit.height_overall", "Highest point", "Of the whole appliance, where something stands higher.", {
       mark: "unit_height",
       optional: true,
     }),
-    length("unit.width", "Unit width", "", { mark: "unit_width" }),
-    length("unit.depth", "Unit depth", "From its front line to the rear of the housing's top.", {
+    length("unit.width", "Appliance width", "", { mark: "unit_width" }),
+    length("unit.depth", "Appliance depth", "From its front line to the rear of its top.", {
       mark: "unit_depth",
     }),
     length("unit.leg_travel", "Leg travel", "The most that a leg can be screwed out.", { mark: "legs" }),
@@ -136,12 +136,12 @@ function unit() {
       mark: "legs",
       optional: true,
     }),
-    weight("unit.weight", "Weight", "Empty, doors shut, from its sheet."),
-    length("unit.cg_height", "Centre of gravity, height", "From its sheet.", { optional: true }),
+    weight("unit.weight", "Weight", "Empty, doors shut, from its spec sheet."),
+    length("unit.cg_height", "Center of gravity, height", "From its spec sheet.", { optional: true }),
     length(
       "unit.cg_behind_front_legs",
-      "Centre of gravity, behind the front legs",
-      "From its sheet.",
+      "Center of gravity, behind the front legs",
+      "From its spec sheet.",
       { optional: true },
     ),
     length("unit.front_legs_behind_front", "Front legs", "How far behind the front line.", {
@@ -242,7 +242,7 @@ function planned(job) {
       ],
     },
     { name: "The wall", questions: wall() },
-    { name: "The unit", questions: unit() },
+    { name: "The appliance", questions: unit() },
     { name: "Doors and drawers", questions: doors(doorNumbers(job)), doors: true },
     { name: "The boards", questions: boards() },
   ];
@@ -264,7 +264,7 @@ function found(job) {
     {
       name: "Found on site: wall",
       questions: asFound([
-        length("as_found.studs", "Stud centres", "Each from the left side of the niche.", {
+        length("as_found.studs", "Stud centers", "Each from the left side of the niche.", {
           mark: "studs",
           list: true,
         }),

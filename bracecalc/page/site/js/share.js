@@ -60,7 +60,7 @@ export function shareScreen(live) {
     if (!rows) return put(code);
     put(
       code,
-      h("p", { class: "hint" }, "On the other phone: Code of a sheet or of another phone, then Scan it."),
+      h("p", { class: "hint" }, "On the other phone: Code of a wall sheet or of another phone, then Scan it."),
       codeOf(rows),
     );
     return code.scrollIntoView();
@@ -72,11 +72,13 @@ export function shareScreen(live) {
   };
   const wish = (form) => ({ ...live.asked(), form, paper: paper.value, date: today() });
   const show = tried(async () => {
-    const { text } = await engine.ask("sheet", wish("svg"));
-    const place = URL.createObjectURL(new Blob([text], { type: "image/svg+xml" }));
-    const image = h("img", { src: place, alt: "The sheet of this job, one page" });
-    put(sheet, image);
-    await image.decode();
+    const { pages } = await engine.ask("sheet", wish("svg"));
+    const images = pages.map((page, n) => {
+      const place = URL.createObjectURL(new Blob([page], { type: "image/svg+xml" }));
+      return h("img", { src: place, alt: `The wall sheet of this job, page ${n + 1} of ${pages.length}` });
+    });
+    put(sheet, images);
+    await Promise.all(images.map((image) => image.decode()));
     put(said, "The sheet is below.");
     print.hidden = false;
   });
