@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
+from pathlib import Path
 from textwrap import wrap
 
 import click
 
-from bracecalc.errors import OutputError
+from bracecalc.errors import JobError, OutputError
 from bracecalc.jobfile.answers import SEVERAL
 from bracecalc.jobfile.limits import DIMENSIONS, usual_in_words
 from bracecalc.jobfile.readers import TWO_LENGTHS, Context, Entry, compiled, items_of
+from bracecalc.jobfile.sheet_file import with_sheet
 from bracecalc.jobfile.write import length_text
 from bracecalc.records.job import Units
 from bracecalc.records.keys import Group, Key, Kind
@@ -47,7 +50,13 @@ class Interview:
         self.say(f"{title.upper()}: {text}")
 
     def ask(
-        self, path: str, *, skip: bool = False, default: bool = False, enter: str | None = None
+        self,
+        path: str,
+        *,
+        skip: bool = False,
+        default: bool = False,
+        enter: str | None = None,
+        again: bool = False,
     ) -> bool:
         """Ask for one key; return whether it was answered.
 
@@ -56,9 +65,12 @@ class Interview:
             skip: Enter leaves it out.
             default: Enter takes the default, which is shown.
             enter: what Enter comes to, where the schema's words don't fit a question.
+            again: Enter keeps what was answered before.
         """
         entry = compiled().single[path]
         shown = _text(entry.key.default, self._units) if default else ""
+        if again and path in self.values:
+            shown = _answered(self.values[path])
         answer = self._answer(path, entry, shown, skip=skip, enter=enter)
         if answer is None:
             self.values.pop(path, None)
@@ -94,15 +106,29 @@ class Interview:
         else:
             self.values.pop(path, None)
 
-    def ask_layers(self, path: str, what: str, *, skip: bool) -> None:
+    def _change_items(self, path: str) -> None:
+        """Offer to keep, take out or type anew the rows of a list that stand already."""
+        if path not in self.values:
+            self.ask_items(path, "row in this list")
+            return
+        rows = {"k": "keep them", "n": "type them anew", "r": "take them out"}
+        way = self.choose(f"{path}: {_answered(self.values[path])}", rows)
+        if way == "n":
+            self.ask_items(path, "row in this list")
+        elif way == "r":
+            del self.values[path]
+
+    def ask_layers(self, path: str, what: str, *, skip: bool, keep: bool = False) -> None:
         """Ask for a build-up in one line, as ``gypsum board 1/2 in; plywood 3/4 in``."""
         group = compiled().groups[path]
         self.say(what, indent=INDENT)
         self.say("As: gypsum board 1/2 in; plywood 3/4 in", indent=INDENT)
         while True:
-            text = self._prompt(f"{path}{' (Enter: skip)' if skip else ''}")
+            offer = " (Enter: keep)" if keep else " (Enter: skip)" if skip else ""
+            text = self._prompt(f"{path}{offer}")
             if not text and skip:
-                self.values.pop(path, None)
+                if not keep:
+                    self.values.pop(path, None)
                 return
             if text == "?":
                 self._help(compiled().arrays[path]["material"].key)
@@ -145,6 +171,68 @@ class Interview:
                 return text.casefold()
             self._again(text, f"one of {', '.join(choices)}")
 
+    def ask_line(
+        self, label: str, hint: str, read: Callable[[str], Mapping[str, object]], *, enter: str
+    ) -> None:
+        """Ask for several keys in one line; Enter leaves them out.
+
+        Args:
+            label: what stands before the answer.
+            hint: what to type.
+            read: returns the answers by key.
+            enter: what Enter takes.
+
+        Raises:
+            OutputError: if the user stops.
+        """
+        self.say(hint, indent=INDENT)
+        while True:
+            text = self._prompt(f"{label} (Enter: {enter})")
+            if text == "?":
+                self.say(hint, indent=INDENT)
+                continue
+            try:
+                found = dict(read(text)) if text else {}
+                kept = {path: self._one(path, value) for path, value in found.items()}
+            except QuantityError as error:
+                self._again(text, str(error))
+                continue
+            if all(self._is_meant(compiled().single[path], value) for path, value in kept.items()):
+                self.values.update(kept)
+                return
+
+    def _one(self, path: str, value: object) -> object:
+        return _kept(compiled().single[path], value, self._context)
+
+    def height_or_sheet(self, folder: Path) -> bool:
+        """Ask for the appliance's height, or for the file of its sheet; return whether a file."""
+        entry = compiled().single["unit.height"]
+        self.say(
+            "Or the file with the appliance's spec sheet, as sheet-of-the-unit.toml", indent=INDENT
+        )
+        while True:
+            self.say(f"{entry.key.what[:1].upper()}{entry.key.what[1:]}", indent=INDENT)
+            text = self._prompt("unit.height")
+            if text == "?":
+                self._help(entry.key)
+                continue
+            if text.endswith(".toml"):
+                try:
+                    with_sheet({"unit": text, "units": self._units.value}, where="", folder=folder)
+                except JobError as error:
+                    self.say(str(error.mistakes[0]))
+                    continue
+                self.values["unit"] = text
+                return True
+            try:
+                kept = self._one("unit.height", text)
+            except QuantityError as error:
+                self._again(text, str(error))
+                continue
+            if self._is_meant(entry, kept):
+                self.values["unit.height"] = kept
+                return False
+
     def change(self) -> bool:
         """Offer to change one key; return whether one was named."""
         path = self._prompt("Key to change, as niche.width (Enter: write the file)", suffix=": ")
@@ -153,11 +241,13 @@ class Interview:
         schema = compiled()
         if path in schema.single:
             entry = schema.single[path]
-            self.ask(path, skip=not entry.key.required)
+            self.ask(path, skip=not entry.key.required, again=True)
         elif path in ("wall.layers", "niche.soffit_layers"):
-            self.ask_layers(path, schema.groups[path].what, skip=path != "wall.layers")
+            kept = path in self.values
+            skip = kept or path != "wall.layers"
+            self.ask_layers(path, schema.groups[path].what, skip=skip, keep=kept)
         elif path in schema.arrays:
-            self.ask_items(path, "row in this list")
+            self._change_items(path)
         else:
             from bracecalc.jobfile.paths import nearest_key
 
@@ -184,7 +274,7 @@ class Interview:
             hint = "(two, with ; between them)" if two else "(several: with ; between them)"
             self.say(hint, indent=INDENT)
         if key.kind is Kind.FLAG:
-            return self.yes(label)
+            return self.yes(label, default=shown == "yes")
         left_out = enter if enter is not None else key.otherwise if key.otherwise else "skip"
         offer = f" [{shown}]" if shown else f" (Enter: {left_out})" if skip else ""
         while True:
@@ -261,6 +351,15 @@ def _with_unit(text: str) -> str:
     """Return a bare number with its unit, so that the file says it, whatever it is read with."""
     bare = parse_length(text, units=Units.INCH) != parse_length(text, units=Units.MM)
     return f"{text} in" if bare else text
+
+
+def _answered(value: object) -> str:
+    """Return an answer as it may be typed again."""
+    if isinstance(value, list):
+        return "; ".join(" ".join(str(part) for part in item.values()) for item in value)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return str(value)
 
 
 def _text(value: object, units: Units) -> str:

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from bracecalc.cli.interview import Interview
 
 STANDARD_OUTPUT = "-"
+EVERY = "every"  # before a spacing
 LEG_SPOTS = ("front_left", "front_right", "rear_left", "rear_right")
 
 
@@ -30,7 +31,8 @@ def command(file: str, units: str, force: bool) -> None:
 
     FILE is niche.toml if left out; - is standard output. Have a tape, a level or a laser, a stud
     finder and the unit's own sheet at hand. Each answer is checked as it comes; ? says what can be
-    typed, Ctrl-C stops and nothing is written.
+    typed, Ctrl-C stops and nothing is written. A plain niche takes sixteen answers; what a spec
+    sheet says can be given once for a building, in a file that unit.height may name.
     """
     from bracecalc.cli.interview import Interview
     from bracecalc.jobfile.answers import answers_to_toml
@@ -60,9 +62,15 @@ def _everything(interview: Interview, file: str) -> None:
     _niche(interview, file)
     _floor(interview)
     _wall(interview)
-    _unit(interview)
-    _means(interview)
-    _rest(interview)
+    from_sheet = _unit(interview, file)
+    if interview.yes("More about the niche, the floor or the wall?"):
+        _more_of_the_niche(interview)
+    if not from_sheet and interview.yes("More from the appliance's spec sheet?"):
+        _more_of_the_unit(interview)
+    if interview.yes("Other boards, screws on the truck, or loads of your code?"):
+        _means(interview, from_sheet=from_sheet)
+    if interview.yes("Other site checks: opening, way in, floor load, clearances?"):
+        _rest(interview)
     _look_over(interview, file)
 
 
@@ -74,74 +82,107 @@ def _niche(interview: Interview, file: str) -> None:
         interview.values["title"] = stem if stem else "Untitled"
     interview.ask("niche.width")
     interview.ask("niche.depth")
-    if interview.ask("niche.soffit", skip=True):
-        interview.ask("niche.soffit_solid")
-        interview.ask("niche.soffit_depth", skip=True)
-        what = "The soffit's build-up below its framing, from the room inward."
-        interview.ask_layers("niche.soffit_layers", what, skip=True)
+    interview.ask("niche.soffit", skip=True)
 
 
 def _floor(interview: Interview) -> None:
     interview.head("Floor", "at the four spots where the legs will stand")
-    way = interview.choose(
-        "How was the floor read?",
-        {
-            "h": "heights above the datum, the level line or plane of this site",
-            "d": "down from a laser's line: a bigger reading is a lower floor",
-            "n": "not read yet: it is taken as level",
-        },
+    interview.ask_line(
+        "floor",
+        "Front left; front right; rear left; rear right: heights above the datum, as 0; 1/8; 0; "
+        "1/4. Down from a laser's line: d first, as d 41 3/4; 41 1/2; 41 3/4; 41 1/2",
+        _floor_spots,
+        enter="not read yet, taken as level",
     )
-    if way == "n":
-        return
-    table = "floor" if way == "h" else "floor.down_from_line"
-    for spot in LEG_SPOTS:
-        interview.ask(f"{table}.{spot}")
-    interview.ask(f"{table}.path_high", skip=True)
-    if way == "d":
-        interview.ask("floor.down_from_line.line", skip=True)
-    interview.ask("floor.finish_to_come", skip=True)
+
+
+def _floor_spots(text: str) -> dict[str, object]:
+    from bracecalc.text.lengths import QuantityError
+    from bracecalc.text.lists import split_list
+
+    down = text[:2].casefold() == "d "
+    spots = split_list(text[2:] if down else text)
+    if len(spots) != len(LEG_SPOTS):
+        raise QuantityError("four readings with ; between them, as 0; 1/8; 0; 1/4")
+    table = "floor.down_from_line" if down else "floor"
+    return {f"{table}.{name}": spot for name, spot in zip(LEG_SPOTS, spots, strict=True)}
 
 
 def _wall(interview: Interview) -> None:
     interview.head("Wall", "the rear wall, from its face to the studs")
     what = "What lies on the studs, from the room inward; none: bare studs."
     interview.ask_layers("wall.layers", what, skip=False)
+    interview.ask_line(
+        "studs",
+        "Stud centres from the left side of the niche, as 6 3/8; 22 1/4. Not found yet: every and "
+        "the spacing, as every 16; with the first one, every 16 from 6",
+        _studs,
+        enter="every 16 in",
+    )
+    if not any(path.startswith("wall.stud_") for path in interview.values):
+        interview.values["wall.stud_layout.spacing"] = "16 in"
+
+
+def _studs(text: str) -> dict[str, object]:
+    word, _, rest = text.partition(" ")
+    if word.casefold() != EVERY:
+        return {"wall.stud_spots": text}
+    spacing, _, first = rest.partition(" from ")
+    found: dict[str, object] = {"wall.stud_layout.spacing": spacing}
+    if first.strip():
+        found["wall.stud_layout.first"] = first.strip()
+    return found
+
+
+def _unit(interview: Interview, file: str) -> bool:
+    """Ask for the appliance, or for the file of its sheet; return whether it was a file."""
+    interview.head("Appliance", "from its spec sheet")
+    if interview.height_or_sheet(_folder(file)):
+        return True
+    for name in ("width", "depth", "leg_travel"):
+        interview.ask(f"unit.{name}")
+    return False
+
+
+def _folder(file: str) -> Path:
+    return Path() if file == STANDARD_OUTPUT else Path(file).parent
+
+
+def _more_of_the_niche(interview: Interview) -> None:
+    if "niche.soffit" in interview.values:
+        interview.ask("niche.soffit_solid")
+        interview.ask("niche.soffit_depth", skip=True)
+        what = "The soffit's build-up below its framing, from the room inward."
+        interview.ask_layers("niche.soffit_layers", what, skip=True)
+    down = any(path.startswith("floor.down_from_line.") for path in interview.values)
+    table = "floor.down_from_line" if down else "floor"
+    interview.ask(f"{table}.path_high", skip=True)
+    if down:
+        interview.ask("floor.down_from_line.line", skip=True)
+    interview.ask("floor.finish_to_come", skip=True)
     interview.ask("wall.finish_to_come", skip=True)
     interview.ask("wall.stud.material", default=True)
-    wood = interview.values["wall.stud.material"] == "wood"
-    if wood:
+    if interview.values["wall.stud.material"] == "wood":
         interview.ask("wall.stud.species", default=True)
     interview.ask("wall.stud.width", default=True)
     interview.ask("wall.stud.depth", default=True)
-    interview.say(
-        "Where the studs are: measured spots, or Enter for a regular spacing.", indent="  "
-    )
-    if not interview.ask("wall.stud_spots", skip=True, enter="a regular spacing") and (
-        wood or interview.yes("Is the spacing of the framing known?")
-    ):
-        interview.ask("wall.stud_layout.spacing")
-        interview.ask("wall.stud_layout.first", skip=True)
     interview.ask("wall.corner_studs")
 
 
-def _unit(interview: Interview) -> None:
-    interview.head("Unit", "the appliance, from its sheet")
-    for name in ("height", "width", "depth"):
-        interview.ask(f"unit.{name}")
+def _more_of_the_unit(interview: Interview) -> None:
+    interview.say(
+        "As far as its sheet has them: nobody can measure a centre of gravity on site. Without "
+        "weight and balance the plan says what the bracing holds, not what tips the appliance.",
+        indent="  ",
+    )
     interview.ask("unit.height_overall", skip=True)
     interview.ask("unit.proud", default=True)
-    if interview.yes("Do front and rear legs have the same travel?", default=True):
-        interview.ask("unit.leg_travel")
-    else:
+    if not interview.yes("Do front and rear legs have the same travel?", default=True):
+        interview.values.pop("unit.leg_travel", None)
         interview.ask("unit.leg_travel_front")
         interview.ask("unit.leg_travel_rear")
     for name in ("leg_pitch", "restraint_height", "bearing_zone"):
         interview.ask(f"unit.{name}", skip=True)
-    interview.say(
-        "Weight and balance come next. Without them the plan says what the bracing holds, not what "
-        "tips the unit.",
-        indent="  ",
-    )
     if not interview.ask("unit.weight", skip=True):
         return
     for name in ("contents", "cg_height", "cg_behind_front_legs", "front_legs_behind_front"):
@@ -150,12 +191,14 @@ def _unit(interview: Interview) -> None:
     interview.ask_items("unit.doors", "door or drawer")
 
 
-def _means(interview: Interview) -> None:
+def _means(interview: Interview, *, from_sheet: bool) -> None:
     interview.head("Boards and screws", "what will be built with")
-    interview.ask("boards.size", default=True)
+    interview.ask("boards.size", skip=True)
     interview.ask("boards.species", default=True)
     if interview.yes("Only the screws on the van? (no: the stock table is searched)"):
         interview.ask_items("screws.carried", "size of screw on the van")
+    if from_sheet:  # the building's figures stand there too
+        return
     interview.head("Loads", "what your code asks for beyond the usual cases")
     if interview.ask("loads.S_DS", skip=True):
         interview.ask("loads.edition", default=True)
@@ -195,7 +238,7 @@ def _look_over(interview: Interview, file: str) -> None:
         interview.say(f"{path} = {_shown(value)}", indent="  ")
     while True:
         try:
-            build_job(interview.values, where=where)
+            build_job(interview.values, where=where, folder=_folder(file))
         except JobError as error:
             for mistake in error.mistakes:
                 interview.say(str(mistake))

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from bracecalc.jobfile.paths import SHEET
 from bracecalc.jobfile.write import comment_lines, quoted
 from bracecalc.records.job import job_groups
 from bracecalc.records.keys import Group, Key, Kind
 
+SHEET_WHAT = "The appliance's spec sheet, a file for the whole building"
 IN_QUOTES = (Kind.TEXT, Kind.CHOICE, Kind.NAME, Kind.FILE)
 SEVERAL = (Kind.LENGTHS, Kind.SPOTS, Kind.RANGE, Kind.PAIR)
 
@@ -30,6 +32,8 @@ def answers_to_toml(values: Mapping[str, object]) -> str:
     lines: list[str] = []
     opened = ""
     for group in job_groups():
+        if group.path and SHEET in values and not any(SHEET_WHAT in line for line in lines):
+            lines.extend((f"# {SHEET_WHAT}", f"{SHEET} = {quoted(str(values[SHEET]))}"))
         if group.many:
             lines.extend(_tables(group, values.get(group.path)))
             continue

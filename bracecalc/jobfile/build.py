@@ -11,6 +11,7 @@ from bracecalc.errors import JobError
 from bracecalc.jobfile.checks import CROSS_CHECKS, Draft
 from bracecalc.jobfile.paths import near, nearest_key, numbered, shown
 from bracecalc.jobfile.readers import ANY_TABLE, Compiled, Context, Entry, compiled, items_of
+from bracecalc.jobfile.sheet_file import with_sheet
 from bracecalc.records.job import (
     Boards,
     Built,
@@ -55,6 +56,7 @@ def build_job(
     Raises:
         JobError: with every mistake found.
     """
+    values = with_sheet(values, where=where, folder=folder)
     draft = Draft(where)
     schema = compiled()
     units = _units(values, draft, schema)

@@ -9,6 +9,7 @@ from bracecalc.errors import JobError, Mistake
 from bracecalc.jobfile.readers import ANY_TABLE, Compiled, compiled
 
 LONGEST_KEY = 100
+SHEET = "unit"  # a table, or the name of a file that has it
 EXPECTED_ELSEWHERE = {
     "boards.height": "boards.width, its width as measured",
     "loads.earthquake": "loads.S_DS and its companions in [loads] itself",
@@ -39,7 +40,8 @@ def _spread(
     tables = compiled().tables
     for name, value in nested.items():
         path = f"{prefix}{name}"
-        if path not in tables or value == {}:  # an empty table still says that it is there
+        named = path == SHEET and isinstance(value, str)
+        if path not in tables or named or value == {}:  # an empty table still says that it is there
             found[path] = value
         elif isinstance(value, Mapping):
             _spread(value, f"{path}.", found, mistakes, where)

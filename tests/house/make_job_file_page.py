@@ -70,6 +70,9 @@ keys that the reader checks by.
 - **Heights** are above the datum, the one level line or plane of the site. Floor
   readings taken down from a laser's line go into `[floor.down_from_line]`; the two
   ways can't be mixed.
+- **One spec sheet for a building**: `unit = "sheet-of-the-unit.toml"` over the first table,
+  in the place of `[unit]`, names a file with `[unit]` and, where they are given there too,
+  `[loads]`; its path starts at the job file's folder. What the job itself says goes first.
 - Names of materials, sizes and species are those of `bracecalc table`; capitals and
   blanks don't matter.
 
