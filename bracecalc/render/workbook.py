@@ -135,8 +135,10 @@ def _write(
                 continue
             heading = page.titled and number == 0
             _put(sheet, (number, place), cell, page, styles, heading=heading)
-            if heading or place in page.wrapped:
-                lines = max(lines, _lines(str(cell), widths[place]))
+            if heading:
+                lines = max(lines, _lines(str(cell), widths[place] - 1))
+            elif place in page.wrapped:
+                lines = max(lines, _lines(str(cell), widths[place] * 9 // 10))
         if lines > 1:  # no program works the height out when it opens a file
             sheet.set_row(number, LINE * lines)
     for place, width in widths.items():
@@ -156,7 +158,7 @@ def _write(
 
 
 def _lines(text: str, width: int) -> int:
-    return len(textwrap.wrap(text, max(1, width * 9 // 10))) or 1
+    return len(textwrap.wrap(text, max(1, width))) or 1
 
 
 def _widths(page: Page) -> dict[int, int]:
@@ -170,7 +172,8 @@ def _widths(page: Page) -> dict[int, int]:
             text = _shown(cell)
             if page.titled and number == 0:
                 text = max(text.split(), key=len, default="")
-            letters = min(widest, len(text) + 2)
+            folded = place in page.wrapped and not (page.titled and number == 0)
+            letters = min(widest, (len(text) * 10 // 9 if folded else len(text)) + 2)
             widths[place] = max(widths.get(place, NARROWEST), letters)
     return widths
 
@@ -209,8 +212,8 @@ def _put(
         sheet.write_string(row, place, printable(cell.text), red)
     elif isinstance(cell, str):
         wrap = place in page.wrapped
-        indent = 1 if place - 1 in page.right else 0
-        sheet.write_string(row, place, printable(cell), styles.of(text_wrap=wrap, indent=indent))
+        beside = {"indent": 1, "align": "left"} if place - 1 in page.right else {}
+        sheet.write_string(row, place, printable(cell), styles.of(text_wrap=wrap, **beside))
     elif isinstance(cell, Number):
         sheet.write_number(row, place, cell.value, styles.of(**style))
     else:
