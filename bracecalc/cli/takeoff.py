@@ -33,7 +33,9 @@ from bracecalc.cli.takeoff_options import Length, Options, Percent
     metavar="SIZE",
     help="The same order with boards of this size beside it, as 2x10. May be repeated.",
 )
-@click.option("--project", metavar="NAME", help="What the order is for. Default: the files' names.")
+@click.option(
+    "--project", metavar="NAME", help="What a workbook's order is for. Default: the files' names."
+)
 @click.option(
     "--stock",
     metavar="LENGTHS",

@@ -24,7 +24,7 @@ from bracecalc.cli.takeoff_options import (
 )
 from bracecalc.cutting import Saw
 from bracecalc.errors import JobError, Mistake
-from bracecalc.jobfile.rows import TEXTS, Columns
+from bracecalc.jobfile.rows import ODS, TEXTS, XLSX, Columns
 from bracecalc.order.alternates import Alternate
 from bracecalc.order.offcuts import offcuts_csv, read_on_hand
 from bracecalc.order.order import Order, make_order
@@ -62,7 +62,11 @@ def run(asked: Options) -> bool:
 
 
 def _check_outputs(asked: Options) -> None:
-    """Refuse before the work what could not be written after it."""
+    """Refuse before the work what could not be written after it, or would mean nothing."""
+    if asked.sheet is not None and not any(
+        job.lower().endswith((*XLSX, *ODS)) for job in asked.jobs
+    ):
+        raise click.UsageError("--sheet: read no workbook among JOBS; expected one, .xlsx or .ods")
     if asked.cut_list is not None:
         form_of("--cut-list", asked.cut_list, CUT_LISTS)
     if asked.labels is not None:
@@ -269,6 +273,9 @@ def _made(order: Order, alternates: Sequence[Alternate], form: str, asked: Optio
 
         return takeoff_csv(order)
     from bracecalc.render.takeoff import takeoff_markdown, takeoff_text
+    from bracecalc.render.text import WIDTH, terminal_width
 
-    made = takeoff_markdown if form == "markdown" else takeoff_text
-    return made(order, alternates) + "\n"
+    if form == "markdown":
+        return takeoff_markdown(order, alternates) + "\n"
+    width = terminal_width() if asked.out is None else WIDTH
+    return takeoff_text(order, alternates, width=width) + "\n"

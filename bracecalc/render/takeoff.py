@@ -28,7 +28,7 @@ from bracecalc.render.takeoff_words import (
     rows,
     warnings,
 )
-from bracecalc.render.text import section_text
+from bracecalc.render.text import WIDTH, section_text
 
 MOST_BARS = 60  # in the terminal; a longer cut list goes to a file
 MOST_TOLD = 20  # niches not checked that are named here; workbook and JSON have them all
@@ -44,16 +44,16 @@ def takeoff_document(order: Order, alternates: Sequence[Alternate] = ()) -> tupl
     return tuple(sections)
 
 
-def takeoff_text(order: Order, alternates: Sequence[Alternate] = ()) -> str:
-    """Return a takeoff for a terminal, 80 columns."""
+def takeoff_text(order: Order, alternates: Sequence[Alternate] = (), *, width: int = WIDTH) -> str:
+    """Return a takeoff for a terminal, as wide as asked; the cut list's bars keep to 80 columns."""
     document = takeoff_document(order, alternates)
-    parts = [section_text(section).lstrip("\n") for section in document]
+    parts = [section_text(section, width=width).lstrip("\n") for section in document]
     alike = sum(len(line.plan.sticks) for line in order.lumber)
     if alike:
         fits = alike <= MOST_BARS
         left_out = f"{alike:,} different bars are too many here: --cut-list FILE writes them."
         said = Paragraph(saw_words(order) if fits else left_out)
-        heading = section_text(Section("Cut list", (said,))).lstrip("\n")
+        heading = section_text(Section("Cut list", (said,)), width=width).lstrip("\n")
         parts.insert(-1, f"{heading}\n\n{cut_list_text(order)}" if fits else heading)
     return "\n\n".join(parts)
 

@@ -163,6 +163,7 @@ def test_the_cut_list_as_a_drawing(tmp_path: Path) -> None:
         (["--cut-list", "cuts.png"], ".svg"),
         (["--prices", "absent.csv"], "no such file"),
         (["--group-by", "wing"], "wing"),
+        (["--sheet", "Tower"], "no workbook among JOBS"),
         (["--out", "a.xlsx", "--format", "csv"], "workbook"),
     ],
 )
