@@ -129,6 +129,7 @@ def tables_of(job: Job) -> Tables:
     return load_tables() if job.tables is None else job.tables
 
 
+@lru_cache(maxsize=16)
 def own_files(tables: Tables) -> tuple[tuple[str, str], ...]:
     """Return the user's own files that are laid over the tables: (name of the table, path).
 
