@@ -56,7 +56,7 @@ def any_jobs(draw: st.DrawFn) -> Job:
         spots = tuple(sorted(draw(st.sets(sixteenths(0, width), max_size=60))))
         layers = tuple(draw(st.lists(st.sampled_from(LAYERS), max_size=6)))
         wall = replace(job.wall, layers=layers, stud_spots=spots, stud_layout=None)
-        wide = replace(job.unit, width=max(1.0, width - draw(sixteenths(-2, 6))))
+        wide = replace(job.unit, width=max(8.0, width - draw(sixteenths(-2, 6))))
         niche = replace(
             job.niche, width=(width,), depth=(job.unit.depth + draw(sixteenths(-1, 40)),)
         )

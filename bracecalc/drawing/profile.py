@@ -32,7 +32,7 @@ from bracecalc.render.words import corner_words
 
 _GAUGE = 12.0  # points: width of a leg
 _TALL = 74.0  # points: room for floor and legs
-_SIDE = 42.0  # points left of the first spot: for the datum's words
+_SIDE = 6.2  # left of the first spot, of the letter size: for the datum's words and sign
 _DEEP = 5.0  # points of floor that are drawn under its lowest spot
 
 
@@ -46,6 +46,7 @@ class Figure(NamedTuple):
 def profile(plan: Plan, shown: Shown, room: Room) -> Figure:
     """Return the floor at the four leg spots, and how far each leg is out of its travel."""
     size, legs, floor = room.letters, plan.legs, plan.job.floor
+    side = _SIDE * size
     spots = floor_spots(floor)
     low = min(0.0, *spots.values())
     high = max(
@@ -54,8 +55,8 @@ def profile(plan: Plan, shown: Shown, room: Room) -> Figure:
     scale = standard_scale(_TALL - _DEEP - size, max(high - low, 0.125))
     top = room.top + size
     base = top + (high - low) * scale + low * scale  # the page's height of the datum
-    frame = Frame(scale, (room.left + _SIDE, base))
-    wide = (room.width - _SIDE) / len(CORNERS)
+    frame = Frame(scale, (room.left + side, base))
+    wide = (room.width - side) / len(CORNERS)
     items: list[PaperItem] = []
     for place, corner in enumerate(CORNERS):
         left = place * wide / scale
@@ -73,7 +74,7 @@ def profile(plan: Plan, shown: Shown, room: Room) -> Figure:
             face = Face.REGULAR if number else Face.BOLD
             for part in wrap(line, wide - 4.0, size, face):
                 y += size * LEADING
-                at = (room.left + _SIDE + place * wide, y)
+                at = (room.left + side + place * wide, y)
                 name = f"leg {corner} words" if number == 0 else ""
                 role = Role.MORE if number else Role.PLAIN
                 items.append(Text(at, part, size, face=face, name=name, role=role))
@@ -147,7 +148,7 @@ def _datum(room: Room, frame: Frame, base: float) -> Iterator[PaperItem]:
     """Yield the datum's line with its sign: a triangle that stands on it."""
     right = room.left + room.width
     yield Line((room.left, base), (right, base), Pen.CENTRE, "datum")
-    x = room.left + _SIDE - 10.0
+    x = room.left + (_SIDE - 1.3) * room.letters
     points = ((x, base), (x - 4.0, base - 6.0), (x + 4.0, base - 6.0))
     yield Polyline(points, Pen.EDGE, Tone.INK, "datum sign", closed=True)
     size = room.letters
