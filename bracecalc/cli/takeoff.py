@@ -107,7 +107,7 @@ from bracecalc.cli.takeoff_options import Length, Options, Percent
     "--cut-list",
     type=click.Path(path_type=Path),
     metavar="FILE",
-    help="Write the cut list too, each stick as a bar: .svg or .txt.",
+    help="Write the cut list too, each stick as a bar: .pdf on pages, .svg or .txt.",
 )
 @click.option(
     "--labels",

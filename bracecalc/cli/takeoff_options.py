@@ -10,7 +10,7 @@ from typing import Any
 import click
 
 FORMATS = {".txt": "table", ".md": "markdown", ".json": "json", ".csv": "csv"}
-CUT_LISTS = {".svg": "svg", ".txt": "table"}
+CUT_LISTS = {".pdf": "pdf", ".svg": "svg", ".txt": "table"}
 LABELS = {".html": "html", ".csv": "csv"}
 
 

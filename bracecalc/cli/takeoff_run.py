@@ -227,14 +227,29 @@ def _write(order: Order, alternates: Sequence[Alternate], form: str, asked: Opti
     click.echo(f"wrote {asked.out}", err=True)
 
 
-def _cut_list(order: Order, path: Path | None) -> str:
+def _cut_list(order: Order, path: Path | None) -> str | bytes:
     from bracecalc.render.cut_list import cut_list_svg, cut_list_text, part_list_text
 
     if path is None:
         return ""
-    if form_of("--cut-list", path, CUT_LISTS) == "svg":
+    form = form_of("--cut-list", path, CUT_LISTS)
+    if form == "pdf":
+        return _cut_pages(order)
+    if form == "svg":
         return cut_list_svg(order)
     return f"{cut_list_text(order)}\n\n{part_list_text(order)}\n"
+
+
+def _cut_pages(order: Order) -> bytes:
+    from bracecalc.drawing.cut_pages import cut_pages
+    from bracecalc.drawing.pdf import Leaf, make_pdf
+    from bracecalc.drawing.showing import Paper
+    from bracecalc.render.cut_list import saw_words, scaled_bars
+
+    date = datetime.date.today()
+    paper = Paper.A4 if order.rules.units is Units.MM else Paper.LETTER
+    pages = cut_pages(scaled_bars(order), saw_words(order), date=date, paper=paper)
+    return make_pdf([Leaf(page) for page in pages], title="Cut list", date=date).data
 
 
 def _labels(order: Order, path: Path | None) -> str:

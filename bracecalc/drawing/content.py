@@ -136,7 +136,7 @@ def content_of(subject: Subject, wishes: Wishes) -> Content:
         date=wishes.date.isoformat(),
         revision=revision(subject.job_text),
         verdict=plan.verdict,
-        provisional=any(one.code.kind is OpenKind.NOT_MEASURED for one in plan.open),
+        provisional=is_provisional(plan),
         still_open=clean(open_brief(plan)),
         open_points=tuple((kind, clean(text)) for kind, text in open_items(plan)),
         facts=tuple(_facts(plan, shown)),
@@ -150,6 +150,11 @@ def content_of(subject: Subject, wishes: Wishes) -> Content:
         blanks=_blanks(plan, shown),
         code=symbol(subject.job_text),
     )
+
+
+def is_provisional(plan: Plan) -> bool:
+    """Return whether something that the plan rests on was not measured."""
+    return any(one.code.kind is OpenKind.NOT_MEASURED for one in plan.open)
 
 
 def _findings(plan: Plan) -> tuple[Finding, ...]:

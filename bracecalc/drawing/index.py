@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from bracecalc.drawing.code import revision
-from bracecalc.drawing.content import Subject, Wishes
+from bracecalc.drawing.content import Subject, Wishes, is_provisional
 from bracecalc.drawing.flattening import flatten_shape
 from bracecalc.drawing.lettering import CAPITAL, LEAST, Face, clean, name, wrap
 from bracecalc.drawing.model import (
@@ -29,8 +29,9 @@ from bracecalc.drawing.pdf import Leaf, Link
 from bracecalc.drawing.placing import LEADING
 from bracecalc.drawing.showing import Paper, Shown, beside
 from bracecalc.drawing.title import MARGIN
-from bracecalc.records.plan import Verdict
+from bracecalc.records.plan import Plan, RestraintKind, Verdict
 from bracecalc.render.open_words import open_brief
+from bracecalc.text.findings import Lengths
 
 _SIZE = 7.6
 _CELL, _APART = 18.0, 3.0  # points: side of a niche in the map
@@ -98,12 +99,15 @@ def _row(subject: Subject, wishes: Wishes, paper: Paper, number: int) -> _Row:
     plan = subject.plan
     target, still_open = plan.restraint.target_height, clean(open_brief(plan))
     shown = Shown(plan.job, wishes.units)
-    verdict = _VERDICTS[plan.verdict] + (f"; {still_open}" if still_open else "")
+    verdict = _VERDICTS[plan.verdict]
+    if plan.verdict is Verdict.CLOSE and is_provisional(plan):
+        verdict = "provisional"
+    verdict += f"; {still_open}" if still_open else ""
     cells = (
         str(number),
         name(plan.job.title) or "untitled",
         verdict,
-        plan.restraint.kind.value,
+        _restraint(plan),
         "none" if target is None else beside(shown.near(target)),
         revision(subject.job_text),
     )
@@ -113,6 +117,12 @@ def _row(subject: Subject, wishes: Wishes, paper: Paper, number: int) -> _Row:
     return _Row(lines, mark_of(number), plan.verdict, bool(still_open))
 
 
+def _restraint(plan: Plan) -> str:
+    if plan.restraint.kind is RestraintKind.PACKERS:
+        return Lengths(plan.job).say("sheet.spacers-short")
+    return plan.restraint.kind.value
+
+
 def _head(
     rows: Sequence[_Row], wishes: Wishes, paper: Paper
 ) -> tuple[list[Group], list[Link], float]:
@@ -120,7 +130,7 @@ def _head(
     unsettled = sum(row.still_open and row.verdict is not Verdict.FAILS for row in rows)
     said = (
         f"{len(rows)} sheets, {count[Verdict.FAILS]} that fail, {count[Verdict.CLOSE]} to measure "
-        f"closely, {unsettled} with something not settled yet.  Date {wishes.date.isoformat()}."
+        f"closely or first, {unsettled} with something not settled yet.  Date {wishes.date.isoformat()}."
     )
     items = (
         Text(
@@ -138,7 +148,7 @@ def _legend(top: float) -> Iterator[PaperItem]:
     said = (
         (Verdict.HOLDS, False, "holds"),
         (Verdict.HOLDS, True, "holds, something not settled"),
-        (Verdict.CLOSE, False, "holds if measured closely"),
+        (Verdict.CLOSE, False, "holds if measured closely, or provisional"),
         (Verdict.FAILS, False, "fails"),
     )
     for verdict, still_open, words in said:

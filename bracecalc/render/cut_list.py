@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import NamedTuple
 from xml.etree import ElementTree
 
 from bracecalc.cutting import PER_INCH, CutStick, Saw
@@ -57,6 +58,33 @@ def bars(line: LumberLine, units: Units) -> Iterator[Bar]:
         )
         yield Bar(stick, numbers, heading, ", ".join(cuts), left)
         first = last + 1
+
+
+class ScaledBar(NamedTuple):
+    """Sticks cut alike, ready to be drawn to scale: lengths in 1/32 in from the left end."""
+
+    heading: str
+    below: str
+    length: int
+    pieces: tuple[tuple[int, int, str], ...]  # where each starts, its length, what stands in it
+
+
+def scaled_bars(order: Order) -> tuple[ScaledBar, ...]:
+    """Return every bar of an order, in the order of the saw."""
+    rules = order.rules
+    return tuple(
+        ScaledBar(
+            heading=bar.heading,
+            below=f"{bar.cuts}; left over {bar.left_over}",
+            length=bar.stick.stick.length,
+            pieces=tuple(
+                (start, length, _name(length, rules.units))
+                for start, length in _pieces(bar.stick, rules.saw)
+            ),
+        )
+        for line in order.lumber
+        for bar in bars(line, rules.units)
+    )
 
 
 def saw_words(order: Order) -> str:
@@ -140,8 +168,8 @@ def _text_bar(stick: CutStick, rules: OrderRules, longest: int) -> str:
 
 def cut_list_svg(order: Order) -> str:
     """Return the cut list as a drawing: SVG, true to scale along the stick."""
-    rows = [bar for line in order.lumber for bar in bars(line, order.rules.units)]
-    longest = max((bar.stick.stick.length for bar in rows), default=1)
+    rows = scaled_bars(order)
+    longest = max((bar.length for bar in rows), default=1)
     tall = MARGIN * 2 + 60 + ROW * max(1, len(rows))
     root = ElementTree.Element(
         "svg",
@@ -162,25 +190,22 @@ def cut_list_svg(order: Order) -> str:
     _words(root, MARGIN, MARGIN + 38, second)
     for place, bar in enumerate(rows):
         top = MARGIN + 80 + ROW * place
-        _draw_bar(root, bar, order.rules, (top, (WIDE - 2 * MARGIN) / longest))
+        _draw_bar(root, bar, (top, (WIDE - 2 * MARGIN) / longest))
     ElementTree.indent(root)
     return ElementTree.tostring(root, encoding="unicode", xml_declaration=True) + "\n"
 
 
-def _draw_bar(
-    root: ElementTree.Element, bar: Bar, rules: OrderRules, place: tuple[float, float]
-) -> None:
+def _draw_bar(root: ElementTree.Element, bar: ScaledBar, place: tuple[float, float]) -> None:
     top, scale = place
     group = ElementTree.SubElement(root, "g")
     _words(group, MARGIN, top - 6, bar.heading)
-    _box(group, (MARGIN, top, bar.stick.stick.length * scale, HIGH), "#e2e2e2")
-    for start, length in _pieces(bar.stick, rules.saw):
+    _box(group, (MARGIN, top, bar.length * scale, HIGH), "#e2e2e2")
+    for start, length, name in bar.pieces:
         at, wide = MARGIN + start * scale, length * scale
-        name = _name(length, rules.units)
         _box(group, (at, top, wide, HIGH), "#f3ead6")
         if wide > LETTERS * len(name) + 4:
             _words(group, at + wide / 2, top + HIGH / 2 + 4, name, anchor="middle")
-    _words(group, MARGIN, top + HIGH + 15, f"{bar.cuts}; left over {bar.left_over}")
+    _words(group, MARGIN, top + HIGH + 15, bar.below)
 
 
 def _box(parent: ElementTree.Element, box: tuple[float, float, float, float], fill: str) -> None:

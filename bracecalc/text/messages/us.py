@@ -174,6 +174,7 @@ SENTENCES = {
     # the sheet
     "sheet.spacer": "{spacer}",
     "sheet.spacers": "{spacers} under the soffit",
+    "sheet.spacers-short": "{spacers}",
     # cautions
     "caution.people": "Two or more people; doors taped shut until the {appliance} is braced.",
     "caution.services": "Find wires and pipes before drilling into a wall or a soffit.",
