@@ -116,7 +116,7 @@ class _Heading:
         ignored = {name.casefold() for name in (*columns.ignored, *LABELS)}
         self.label_places = {label: folded.index(label) for label in wanted if label in folded}
         self.count_place = folded.index(COUNT) if COUNT in folded else None
-        self.told: set[str] = set()  # labels that stood in a row
+        self.told: set[str] = set()  # labels, and count, that stood in a row
         # a key that is added up by is still a key
         skip = {place for place in self.label_places.values() if not _is_key(self.names[place])} | {
             self.count_place
@@ -213,8 +213,14 @@ class _Heading:
 
     def _count(self, cells: Sequence[object], where: str, mistakes: list[Mistake]) -> int:
         place = self.count_place
-        if place is None or place >= len(cells) or is_blank(cells[place]):
+        if place is None:
             return 1
+        if place >= len(cells) or is_blank(cells[place]):
+            if COUNT in self.told:
+                right = "a count on every row, 1 for one; a blank is not read as 'as above'"
+                mistakes.append(Mistake(where, COUNT, "a blank under what is filled", right))
+            return 1
+        self.told.add(COUNT)
         cell = cells[place]
         text = cell_text(cell).strip()
         if re.fullmatch("[0-9]{1,6}", text):

@@ -123,6 +123,14 @@ def test_a_blank_under_a_label_is_not_as_above(tmp_path: Path) -> None:
     assert rows[-1].labels == {"building": "-"}
 
 
+def test_a_blank_under_a_count_is_neither_one_nor_as_above(tmp_path: Path) -> None:
+    text = "count,niche.width\n,30 in\n12,31 in\n,32 in\n"
+    first, second, third = rows_of(written(tmp_path, text))
+    assert (first.count, second.count) == (1, 12)
+    assert first.mistakes == second.mistakes == ()
+    assert "count: read a blank under what is filled" in str(third.mistakes[0])
+
+
 # --- workbooks
 
 Cell = object
