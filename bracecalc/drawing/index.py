@@ -130,7 +130,8 @@ def _head(
     unsettled = sum(row.still_open and row.verdict is not Verdict.FAILS for row in rows)
     said = (
         f"{len(rows)} sheets, {count[Verdict.FAILS]} that fail, {count[Verdict.CLOSE]} to measure "
-        f"closely or first, {unsettled} with something not settled yet.  Date {wishes.date.isoformat()}."
+        f"closely or first, {unsettled} with something not settled yet.  "
+        f"Date {wishes.date.isoformat()}."
     )
     items = (
         Text(
