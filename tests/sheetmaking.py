@@ -58,7 +58,7 @@ def any_jobs(draw: st.DrawFn) -> Job:
         wall = replace(job.wall, layers=layers, stud_spots=spots, stud_layout=None)
         wide = replace(job.unit, width=max(8.0, width - draw(sixteenths(-2, 6))))
         niche = replace(
-            job.niche, width=(width,), depth=(job.unit.depth + draw(sixteenths(-1, 40)),)
+            job.niche, width=(width,), depth=(min(60.0, job.unit.depth + draw(sixteenths(-1, 40))),)
         )
         job = replace(job, wall=wall, unit=wide, niche=niche)
     title = draw(st.text(max_size=200))
