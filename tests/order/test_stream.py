@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import os
+import random
 from pathlib import Path
 
 import pytest
 from ordering import niche, outcome, stream
 
 from bracecalc.errors import JobError, Mistake
+from bracecalc.jobfile.read import job_from_values
 from bracecalc.jobfile.rows import Columns, NicheRow
 from bracecalc.order import workers
-from bracecalc.order.outcome import Use
+from bracecalc.order.outcome import Use, work_out
 from bracecalc.order.takeoff import niche_rows, take
 from bracecalc.order.tally import MOST_PLACED, Tally
 
@@ -151,3 +153,52 @@ def test_two_tables_of_lumber_in_one_order_are_told() -> None:
     tally.add(niche(3), outcome()._replace(own=(("lumber", "b.csv"),)))
     assert (tally.total.niches, tally.skipped) == (1, 1)
     assert "one table of lumber for all niches" in str(tally.mistake_lines()[0])
+
+
+def any_niche(draw: random.Random, number: int) -> NicheRow:
+    """Return a row that nothing stands in for: read, planned and added up in earnest."""
+    width = draw.randint(28 * 16, 40 * 16) / 16
+    values: dict[str, object] = {
+        "title": f"T{number}",
+        "niche.width": f"{width} in",
+        "niche.depth": f"{draw.randint(23 * 16, 27 * 16) / 16} in",
+        "wall.layers": draw.choice(["gypsum board 1/2 in", "gypsum board 5/8 in"]),
+        "wall.stud_layout.spacing": draw.choice(["16 in", "400 mm", "24 in"]),
+        "wall.stud_layout.first": f"{draw.randint(2, 15)} in",
+        "unit.height": "80 5/8 in",
+        "unit.width": f"{width - 0.5} in",
+        "unit.depth": "23 1/8 in",
+        "unit.leg_travel": "1 3/8 in",
+        "boards.size": draw.choice(["2x6", "2x8", "2x10"]),
+    }
+    if draw.random() < 0.5:
+        values["niche.soffit"] = f"{draw.randint(80 * 8, 96 * 8) / 8} in"
+        values["niche.soffit_solid"] = draw.choice(["yes", "no"])
+    if draw.random() < 0.5:
+        values["floor.rear_left"] = f"{draw.randint(0, 24) / 16} in"
+    if draw.random() < 0.1:
+        values["unit.depth"] = "23 ib"
+    return NicheRow(
+        where=f"n.csv row {number}",
+        number=number,
+        values=values,
+        count=draw.randint(1, 4),
+        labels={"building": draw.choice("AB")},
+    )
+
+
+def test_all_together_give_what_one_by_one_gives() -> None:
+    draw = random.Random(14)
+    rows = [any_niche(draw, number) for number in range(2, 802)]
+    one_by_one = Tally(rows=len(rows))
+    for row in rows:
+        try:
+            outcome_of = work_out(job_from_values(row.values, where=row.where))
+        except JobError as error:
+            one_by_one.skip(row, error.mistakes)
+        else:
+            one_by_one.add(row, outcome_of)
+    one_by_one.planned = len(rows)
+    assert take(rows) == one_by_one
+    assert one_by_one.skipped > 20
+    assert one_by_one.total.failing > 20
