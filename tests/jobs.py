@@ -52,6 +52,7 @@ def job(**changes: Any) -> Job:
         "floor": Floor(front_left=0.0, front_right=0.0, rear_left=0.0, rear_right=0.0),
         "wall": Wall(layers=(GYPSUM,), stud_spots=(4.0, 16.625, 29.0)),
         "unit": unit(),
+        "boards": Boards(size="2x4"),
         "loads": Loads(minimum=80.0),  # two 2x4 over gypsum hold it by stock screws
     }
     return Job(**{**given, **changes})

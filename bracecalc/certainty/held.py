@@ -9,12 +9,13 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import NamedTuple
 
-from bracecalc.planning.bracing import Bracing
+from bracecalc.planning.bracing import Bracing, sized
 from bracecalc.planning.plan import brace, overall
 from bracecalc.planning.reach import floor_uncertainty
 from bracecalc.records.job import CORNERS, Built, CarriedScrew, Job, Screws
 from bracecalc.records.plan import PackerSupport, Plan, StackSupport, TopSupport, Verdict
 from bracecalc.records.reference import ScrewKind
+from bracecalc.records.scheme import Backing
 from bracecalc.tables.load import tables_of
 
 SEARCHED = 2.0  # in: farther off than this is no error of reading
@@ -51,14 +52,20 @@ def hold(job: Job, plan: Plan) -> Job:
         return job
     screws = planned_screws(job, plan) if plan.screws else job.screws
     built = built_of(plan.support, target)
-    return replace(job, screws=screws, built=built if job.built is None else job.built)
+    held = replace(job, screws=screws, built=built if job.built is None else job.built)
+    return sized(held, plan.support)
 
 
 def built_of(support: TopSupport | None, underside: float) -> Built:
     """Return a planned restraint as if it stood, its underside at a height above the datum."""
     match support:
         case StackSupport(stack=stack):
-            return Built(underside=underside, boards=stack.thicknesses)
+            return Built(
+                underside=underside,
+                boards=stack.thicknesses,
+                finish_cut=stack.cut_back > 0.0,
+                blocking=stack.backing is Backing.BLOCKING,
+            )
         case PackerSupport(packers=packers):
             return Built(underside=underside, packers=packers.pieces)
         case _:

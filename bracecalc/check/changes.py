@@ -126,7 +126,7 @@ def _board_in_front(job: Job, site: Site) -> Iterator[Change]:
 
 def _front_boards(job: Job) -> tuple[Piece, ...]:
     """Return boards that may go in front: the one-by of the same width, and one more alike."""
-    tables, size = tables_of(job), job.boards.size
+    tables, size = tables_of(job), job.boards.chosen
     found = []
     thin = tables.lumber.get(size.replace("2x", "1x", 1))
     if thin is not None:
@@ -156,7 +156,7 @@ def _thinner_in_front(job: Job, site: Site) -> Iterator[Change]:
 def _wider(job: Job) -> tuple[str, ...]:
     """Return the next two board sizes of the same thickness."""
     lumber = tables_of(job).lumber
-    here = lumber[job.boards.size]
+    here = lumber[job.boards.chosen]
     wider = sorted(
         (
             size

@@ -16,6 +16,7 @@ from bracecalc.check.points import changed_screws, points_of, stud_report
 from bracecalc.check.remedies import mend_whole, misses
 from bracecalc.mechanics.geometry.reach import leg_turns
 from bracecalc.mechanics.statics import overturning
+from bracecalc.planning.bracing import sized
 from bracecalc.planning.plan import make_plan
 from bracecalc.planning.reach import floor_uncertainty
 from bracecalc.records.job import CORNERS, Built, Job, Layer, Screws
@@ -46,6 +47,7 @@ def check_site(job: Job, as_found: AsFound) -> SiteCheck:
         JobError: if a table that the job names has no row that it asks for.
     """
     planned = make_plan(job)
+    job = sized(job, planned.support)
     held = held_job(measured_job(job, as_found), planned, as_found)
     found = make_plan(held)
     site = Site(as_found=as_found, screws=job.screws, gap=gap_of(as_found))
@@ -126,11 +128,10 @@ def built_restraint(job: Job, planned: Plan, as_found: AsFound) -> Built | None:
     kind = planned.restraint.kind
     if underside is None:
         return None
-    if as_found.projection or kind is RestraintKind.STACK:
-        return Built(underside=underside, boards=_boards(job, planned, as_found))
-    if kind is RestraintKind.NONE:
-        return Built(underside=underside, boards=_boards(job, planned, as_found))
-    return built_of(planned.support, underside)
+    built = built_of(planned.support, underside)
+    if as_found.projection or kind in (RestraintKind.STACK, RestraintKind.NONE):
+        return replace(built, boards=_boards(job, planned, as_found), packers=())
+    return built
 
 
 def _underside(job: Job, planned: Plan, as_found: AsFound) -> float | None:
@@ -148,7 +149,7 @@ def _underside(job: Job, planned: Plan, as_found: AsFound) -> float | None:
 
 def _boards(job: Job, planned: Plan, as_found: AsFound) -> tuple[float, ...]:
     """Return board thicknesses that add up to the projection found, the planned ones else."""
-    lumber = tables_of(job).lumber[job.boards.size]
+    lumber = tables_of(job).lumber[job.boards.chosen]
     one = lumber.thickness if job.boards.thickness is None else job.boards.thickness
     thicknesses: tuple[float, ...] = (one,)
     if isinstance(planned.support, StackSupport):

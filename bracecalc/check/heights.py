@@ -123,7 +123,7 @@ def other_height(job: Job, site: Site) -> Iterator[Change]:
 def _stack_height(job: Job) -> float:
     if job.boards.width is not None:
         return job.boards.width
-    return tables_of(job).lumber[job.boards.size].width
+    return tables_of(job).lumber[job.boards.chosen].width
 
 
 def shims(job: Job, site: Site) -> Iterator[Change]:

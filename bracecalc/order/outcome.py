@@ -192,7 +192,8 @@ class _Lumber:
         """Return what a board or a block is bought as."""
         row, boards = self.tables.lumber[need.size], self.job.boards
         thickness, width = row.thickness, row.width
-        if need.item is Item.BOARD and row is self.tables.lumber.get(boards.size):
+        size = boards.size
+        if need.item is Item.BOARD and (size is None or row is self.tables.lumber.get(size)):
             thickness = thickness if boards.thickness is None else boards.thickness
             width = width if boards.width is None else boards.width
         return self._named(need.item, need.species, row, (thickness, width))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bracecalc.mechanics.statics import overturning
+from bracecalc.mechanics.statics.contact import FrontToBack
 from bracecalc.records.job import Job
 from bracecalc.records.plan import Finding, Packers, PackerSupport, RestraintKind, TopSupport
 from bracecalc.strength.demand import Place
@@ -13,6 +14,21 @@ NAMES = {
     RestraintKind.PACKERS: "packers bear",
     RestraintKind.STACK: "boards bear",
 }
+
+
+def place_of(job: Job, overlap: float, out: FrontToBack, extension: float) -> Place:
+    """Return where a restraint that reaches so far over the housing acts on it.
+
+    Args:
+        job: one niche.
+        overlap: of the restraint over the housing, in.
+        out: front to back.
+        extension: greatest of the legs', in.
+    """
+    behind = overturning.contact_behind_front(
+        unit_depth=job.unit.depth, overlap=overlap, middle=out is FrontToBack.MIDDLE
+    )
+    return Place(out, behind, job.unit.front_legs_behind_front, extension)
 
 
 def soffit_overlap(job: Job, packers: Packers | None) -> float:

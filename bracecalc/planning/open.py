@@ -14,6 +14,7 @@ from bracecalc.records.plan import (
     TopSupport,
     Verdict,
 )
+from bracecalc.records.scheme import Backing
 
 # warnings whose answer the plan leaves open
 WARNED = {
@@ -48,7 +49,7 @@ def open_points(
         *_not_checked(support, demand),
         *_warned(findings),
         *_not_met(checks),
-        *_to_build(support),
+        *_to_build(job, support),
     )
 
 
@@ -89,8 +90,11 @@ def _not_met(checks: Sequence[Check]) -> Iterator[Open]:
         yield Open(OpenCode.SURROUNDINGS, missed)
 
 
-def _to_build(support: TopSupport) -> Iterator[Open]:
-    if isinstance(support, StackSupport) and support.studs is not None and support.studs.sure < 2:
+def _to_build(job: Job, support: TopSupport) -> Iterator[Open]:
+    if not isinstance(support, StackSupport) or job.wall.blocking:
+        return
+    few = support.studs is not None and support.studs.sure < 2
+    if few or support.stack.backing is Backing.BLOCKING:
         yield Open(OpenCode.BLOCKING)
 
 

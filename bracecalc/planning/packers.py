@@ -10,7 +10,7 @@ from bracecalc.mechanics.nds.spacing import SIXTEENTH
 from bracecalc.records.job import Job
 from bracecalc.records.plan import Finding, Packers, ScrewRow
 from bracecalc.records.reference import PackerStock, Tables
-from bracecalc.stack import screws as fixing
+from bracecalc.stack import screws as seats
 from bracecalc.stack.drilling import drilled
 from bracecalc.stack.studs import build_up, compressible
 from bracecalc.text.findings import Lengths, fails, warns
@@ -74,12 +74,12 @@ def packer_screws(
             ),
         )
     wall = build_up(layers, 0.0, tables)
-    options = fixing.options_of(job.screws, tables, job.loads.method)
+    options = seats.options_of(job.screws, tables, job.loads.method)
     rows, findings = [], []
     for number, depth in enumerate(accumulate(packers.pieces), start=1):
         if packers.pieces[number - 1] < THINNEST_ALONE and number < len(packers.pieces):
             continue
-        path = fixing.Path(
+        path = seats.Path(
             boards=depth,
             outer_board=packers.pieces[number - 1],
             build_up=wall.thickness,
@@ -89,7 +89,7 @@ def packer_screws(
             washer=0.0,
             under_head=min(job.rules.under_head, packers.pieces[number - 1]),
         )
-        choice = fixing.inner_choice(path, options, like=None)
+        choice = next(iter(seats.covered_choices(path, options)), None)
         if choice is None:
             findings.append(_too_long(job, path))
             continue
@@ -97,7 +97,7 @@ def packer_screws(
     return tuple(rows), tuple(findings)
 
 
-def _too_long(job: Job, path: fixing.Path) -> Finding:
+def _too_long(job: Job, path: seats.Path) -> Finding:
     needed = path.boards + path.build_up + path.wanted
     return fails(
         "no-stock-screw-long-enough",
@@ -106,11 +106,9 @@ def _too_long(job: Job, path: fixing.Path) -> Finding:
     )
 
 
-def _row(
-    job: Job, tables: Tables, packers: Packers, number: int, choice: fixing.Choice
-) -> ScrewRow:
+def _row(job: Job, tables: Tables, packers: Packers, number: int, choice: seats.Choice) -> ScrewRow:
     candidate, seat = choice.candidate, choice.seat
-    end = fixing.distances(candidate.size).end
+    end = seats.distances(candidate.size).end
     run = packers.length - 2.0 * end
     count = max(2, math.floor(run / FRAMING_SPACING) + 1)
     # each piece's screws stand beside those of the other pieces, spread over the width

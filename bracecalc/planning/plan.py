@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from bracecalc.jobfile.numbers import looked_over
-from bracecalc.mechanics.statics import overturning
+from bracecalc.mechanics.statics.contact import FrontToBack
 from bracecalc.planning import bearing as gaps
 from bracecalc.planning import packers as packing
 from bracecalc.planning import reach
+from bracecalc.planning.bearing import place_of
 from bracecalc.planning.bracing import Bracing
+from bracecalc.planning.design import designed, site_of
 from bracecalc.planning.explain import shown_steps
 from bracecalc.planning.open import not_measured, open_points, worst
 from bracecalc.planning.restraint import Choice, choose_restraint
@@ -37,37 +40,39 @@ from bracecalc.records.plan import (
     Verdict,
 )
 from bracecalc.records.reference import ScrewKind, Tables
-from bracecalc.stack import advice as overstress
+from bracecalc.records.scheme import Backing
+from bracecalc.stack import advice, schedule
 from bracecalc.stack import boards as stacking
-from bracecalc.stack import schedule
-from bracecalc.stack.check import Setting, StackCheck, duration_factor, governing
+from bracecalc.stack import studs as framing
+from bracecalc.stack.check import duration_factor, governing
+from bracecalc.stack.make import SILENT
 from bracecalc.stack.studs import wall_findings
-from bracecalc.strength.demand import Cases, Place, load_cases
-from bracecalc.strength.workings import Workings
+from bracecalc.strength.demand import Cases, load_cases
 from bracecalc.surroundings.opening import check_surroundings
 from bracecalc.tables.load import tables_of
 from bracecalc.text.findings import Lengths, fails, joined, notes, warns
 
 
-def brace(job: Job, tables: Tables, *, helps: bool = True) -> Bracing:
+def brace(job: Job, tables: Tables, *, helps: bool = True, alternatives: bool = False) -> Bracing:
     """Return the bracing of a niche: restraint, stack, studs, screws, legs, strength.
 
     Args:
         job: one niche.
         tables: reference tables.
         helps: work out what would help where the stack is overstressed.
+        alternatives: work out the schemes that cost more than the one chosen too.
     """
     band = reach.reach_band(job)
     choice = choose_restraint(job, tables, band)
     target, kind = choice.restraint.target_height, choice.restraint.kind
     legs = None if target is None else reach.legs_at(job, target)
     if kind is RestraintKind.STACK:
-        return _brace_by_stack(job, tables, band, choice, legs, helps=helps)
+        return _brace_by_stack(job, tables, band, choice, helps=helps, whole=alternatives)
     overlap = gaps.soffit_overlap(job, choice.packers)
     # a soffit over the whole top is met at the housing's rear first: the least overlap counts
     bearing = job.rules.overlap if choice.packers is None else max(job.rules.overlap, overlap)
-    place = _place(job, bearing, legs)
-    cases = load_cases(job, place, Workings())
+    place = place_of(job, bearing, FrontToBack.MIDDLE, _extension(legs))
+    cases = load_cases(job, place, SILENT)
     demand = _unjudged(job, cases)
     findings = [*stacking.fit_findings(job), *choice.findings]
     support: TopSupport | None = None
@@ -103,26 +108,28 @@ def _brace_by_stack(
     tables: Tables,
     band: ReachBand,
     choice: Choice,
-    legs: dict[str, Leg] | None,
     *,
     helps: bool,
+    whole: bool,
 ) -> Bracing:
-    stack = stacking.build_stack(job, tables)
-    place = _place(job, stack.overlap, legs)
-    cases = load_cases(job, place, Workings())
-    check = StackCheck(
-        Setting(
-            job=job,
-            tables=tables,
-            stack=stack,
-            target=choice.restraint.target_height,
-            cases=cases.cases,
-        )
-    )
-    if wall_findings(job, tables):  # a stack that stands on a wall with nothing to hold it
-        found = schedule.no_schedule(check)
+    site = site_of(job, tables, band, choice)
+    design, chosen = designed(site, helps=helps, whole=whole)
+    check, held, stack = chosen.check, chosen.held, chosen.check.niche.stack
+    if job.boards.size is None and job.built is None:  # its width may ask for another height
+        boards = replace(job.boards, size=stack.board)
+        choice = choose_restraint(replace(job, boards=boards), tables, band)
+    target = choice.restraint.target_height
+    legs = None if target is None else reach.legs_at(job, target)
+    place = place_of(job, stack.overlap, FrontToBack.MIDDLE, _extension(legs))
+    if held is None or not chosen.scheme.per_place or wall_findings(job, tables):
+        found = schedule.studs_alone(check, target)
+        said = advice.no_screws(site, chosen, design) if not wall_findings(job, tables) else ()
+        said = (*framing.stud_findings(job, found.studs, stack.backing), *said)
+        found = found._replace(findings=said)
+        held = None
     else:
-        found = schedule.make_schedule(check)
+        found = schedule.make_schedule(check, held, target)
+    cases = check.niche.demand[check.out]
     demand = _judged(cases, found.cases) if found.cases else _unjudged(job, cases)
     support = StackSupport(
         stack=stack, studs=found.studs, screws=found.rows, strength=found.strength
@@ -130,11 +137,11 @@ def _brace_by_stack(
     findings = [
         *stacking.fit_findings(job),
         *choice.findings,
-        *gaps.highest_point_findings(job, choice.restraint.target_height),
+        *gaps.highest_point_findings(job, target),
         *stacking.stack_findings(job, stack),
         *found.findings,
         *gaps.gap_findings(job, support, place),
-        *overstress.findings(check, demand, helps=helps),
+        *advice.overstressed(site, design, demand, helps=helps),
         *_common_findings(job, demand, support),
     ]
     return Bracing(
@@ -145,17 +152,19 @@ def _brace_by_stack(
         demand=demand,
         findings=tuple(findings),
         place=place,
+        design=design,
         check=check,
-        load=found.load,
+        held=held,
     )
 
 
-def make_plan(job: Job, *, show_work: bool = False) -> Plan:
+def make_plan(job: Job, *, show_work: bool = False, alternatives: bool = False) -> Plan:
     """Return the whole plan of one job.
 
     Args:
         job: one niche, heights above the datum; numbers in inches and lbf, or pint quantities.
         show_work: keep each step of the verification in ``plan.steps``.
+        alternatives: work out the schemes that cost more than the one chosen too.
 
     Returns:
         The plan, unrounded, in inches and lbf.
@@ -173,7 +182,7 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
     """
     job, odd = looked_over(job)
     tables = tables_of(job)
-    core = brace(job, tables)
+    core = brace(job, tables, alternatives=alternatives)
     support = core.support
     if isinstance(support, StackSupport):
         support = replace(support, stack=stacking.with_options(job, tables, support.stack))
@@ -195,6 +204,7 @@ def make_plan(job: Job, *, show_work: bool = False) -> Plan:
         materials=materials(job, core),
         open=still_open,
         checks=checks,
+        scheme=core.design,
         sensitivity="",
         steps=shown_steps(job, core) if show_work else (),
     )
@@ -260,15 +270,8 @@ def _sorted(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
     return tuple(sorted(findings, key=lambda finding: order.index(finding.severity)))
 
 
-def _place(job: Job, overlap: float, legs: dict[str, Leg] | None) -> Place:
-    extension = 0.0 if legs is None else max(leg.extension for leg in legs.values())
-    behind = job.unit.front_legs_behind_front
-    if behind is None:
-        return Place(None, extension)
-    arm = overturning.restraint_arm(
-        unit_depth=job.unit.depth, front_legs_behind_front=behind, overlap=overlap
-    )
-    return Place(arm if arm > 0.0 else None, extension)
+def _extension(legs: Mapping[str, Leg] | None) -> float:
+    return 0.0 if legs is None else max(leg.extension for leg in legs.values())
 
 
 def _judged(cases: Cases, judged: tuple[LoadCase, ...]) -> Demand:
@@ -295,6 +298,7 @@ def _unjudged(job: Job, cases: Cases) -> Demand:
                 utilisation=None,
                 moments=case.moments,
                 limited_by=None,
+                assumed=case.assumed,
             )
             for case in cases.cases
         ),
@@ -362,7 +366,7 @@ def materials(job: Job, core: Bracing) -> Materials:
                 species=stack.species,
             )
         )
-        if studs is not None and studs.sure < 2:
+        if stack.backing is Backing.BLOCKING or (studs is not None and studs.sure < 2):
             boards.append(_blocking(job, stack))
     elif isinstance(support, PackerSupport):
         packers = support.packers

@@ -279,19 +279,22 @@ def _stack(job: Job, tables: Tables, band: ReachBand, lengths: Lengths) -> Optio
     against = wall_findings(job, tables)
     if against:
         return Impossible(kind, " ".join(finding.text for finding in against))
-    high = band.high
-    if job.niche.soffit:
-        board = lumber_of(job, tables).width
-        high = min(high, job.niche.lowest_soffit - board)
-        if high < band.low - 1e-9:
-            return Impossible(
-                kind,
-                f"boards {lengths.near(board)} high in reach of the legs need a soffit at "
-                f"{lengths.up(band.low + board)} or higher; it is at "
-                f"{lengths.down(job.niche.lowest_soffit)}",
-            )
-    height = _target(job, band, high)
+    board = lumber_of(job, tables).width
+    height = stack_height(job, band, board)
+    if height is None:
+        return Impossible(
+            kind,
+            f"boards {lengths.near(board)} high in reach of the legs need a soffit at "
+            f"{lengths.up(band.low + board)} or higher; it is at "
+            f"{lengths.down(job.niche.lowest_soffit)}",
+        )
     return Option(kind, height, height_margin(job, band, height))
+
+
+def stack_height(job: Job, band: ReachBand, board: float) -> float | None:
+    """Return where the underside of boards of a width goes; None without room under the soffit."""
+    high = min(band.high, job.niche.lowest_soffit - board)
+    return None if high < band.low - 1e-9 else _target(job, band, high)
 
 
 def _target(job: Job, band: ReachBand, high: float) -> float:

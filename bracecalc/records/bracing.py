@@ -27,9 +27,18 @@ class Wiring(StrEnum):
 
 @record
 class Boards:
-    """The lumber of the stack. A measured thickness or width overrides the table's."""
+    """The lumber of the stack. A measured thickness or width overrides the table's.
 
-    size: str = key(Kind.NAME, "nominal size", default="2x4", table="lumber", told=True)
+    Without a size the plan looks for the cheapest stack that holds.
+    """
+
+    size: str | None = key(
+        Kind.NAME,
+        "nominal size",
+        default=None,
+        table="lumber",
+        otherwise="the plan chooses the cheapest stack that holds",
+    )
     species: str = key(Kind.NAME, "species group", default="SPF", table="species", told=True)
     thickness: float | None = key(
         Kind.LENGTH,
@@ -49,6 +58,17 @@ class Boards:
         default=0.125,
         within=Within(0, 6, usual=(0, 2)),
     )
+
+    @property
+    def chosen(self) -> str:
+        """The size, of boards that are planned or stand already.
+
+        Raises:
+            ValueError: if the plan has yet to choose it.
+        """
+        if self.size is None:
+            raise ValueError("the size of these boards has not been chosen yet")
+        return self.size
 
 
 @record
@@ -264,3 +284,7 @@ class Built:
         default=(),
         within=Within(above=0, most=12, usual=(0, 4)),
     )
+    finish_cut: bool = key(
+        Kind.FLAG, "the finish is cut away: the boards stand on the studs", default=False
+    )
+    blocking: bool = key(Kind.FLAG, "the boards' screws are in solid blocking", default=False)

@@ -83,7 +83,7 @@ class Loads:
     minimum: float = key(
         Kind.FORCE,
         "least restraint force, whatever the unit is",
-        default=100.0,
+        default=60.0,  # ASTM F3096-23 by analogy, second hand
         within=Within(above=0, most=20_000, usual=(40, 1000)),
     )
     climb: float = key(
@@ -101,7 +101,7 @@ class Loads:
     pull: float = key(
         Kind.FORCE,
         "pull outward at hand height",
-        default=0.0,
+        default=10.0,  # horizontal dynamic test of ASTM F2057-23 by analogy, from memory
         within=Within(0, 5000, usual=(0, 300)),
     )
     pull_height: float | None = key(

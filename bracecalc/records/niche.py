@@ -271,6 +271,11 @@ class Wall:
     corner_studs: bool = key(
         Kind.FLAG, "a stud stands at each side of the niche too", default=False
     )
+    blocking: bool = key(
+        Kind.FLAG,
+        "solid blocking stands between the studs, behind all of the boards",
+        default=False,
+    )
     finish_to_come: float = key(
         Kind.LENGTH,
         "a layer still missing when the depth was read",

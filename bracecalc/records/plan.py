@@ -13,7 +13,7 @@ from bracecalc.records.job import Job
 from bracecalc.records.open import Open
 from bracecalc.records.plain import plain
 from bracecalc.records.reference import ScrewKind
-from bracecalc.records.scheme import Design, Layup, Part, Support
+from bracecalc.records.scheme import Backing, Design, Layup, Part
 
 
 class Verdict(StrEnum):
@@ -171,7 +171,8 @@ class Stack:
     board: str
     species: str
     thicknesses: tuple[float, ...]
-    width: float
+    width: float  # of the outermost board, upright
+    least_width: float  # that all boards have: their screws stand in it
     length: float
     left_end: float  # from the left side of the niche
     rear_gap: float
@@ -179,7 +180,7 @@ class Stack:
     overlap_margin: Margin
     options: tuple[StackOption, ...]
     layup: Layup = Layup.FLAT
-    support: Support = Support.STUDS
+    backing: Backing = Backing.STUDS
     cut_back: float = 0.0  # build-up cut away behind the boards, which then stand on the studs
 
     @property

@@ -60,6 +60,13 @@ def columns_of(record: Any) -> tuple[Column, ...]:
     )
 
 
+class SoldIn(StrEnum):
+    """The unit in which a size is sold: that in which its table writes its lengths."""
+
+    INCH = "inch"
+    MM = "mm"
+
+
 class ScrewKind(StrEnum):
     """The families that the equations tell apart."""
 
@@ -113,11 +120,12 @@ class ScrewSize:
     washer_thickness: float = field(
         default=0.0, metadata=_column("washer_thickness_in", within=Within(0.01, 1))
     )
+    sold_in: SoldIn = SoldIn.INCH
 
     @property
     def metric(self) -> bool:
         """Whether it is sold in millimetres."""
-        return " mm" in self.size
+        return self.sold_in is SoldIn.MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,6 +139,7 @@ class LumberSize:
         metadata=_column("nominal_thickness_in", within=Within(0.25, 12))
     )
     nominal_width: float = field(metadata=_column("nominal_width_in", within=Within(0.5, 24)))
+    sold_in: SoldIn = SoldIn.INCH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,7 +18,7 @@ class Layup(StrEnum):
     AS_BUILT = "as it stands"
 
 
-class Support(StrEnum):
+class Backing(StrEnum):
     """What the screws of a stack bite in."""
 
     STUDS = "studs"
@@ -70,15 +70,15 @@ class Scheme(NamedTuple):
     board: str
     boards: int
     layup: Layup
-    support: Support
+    backing: Backing
     finish_cut: bool
     height: float | None  # of the boards' underside above the datum
     kind: ScrewKind | None = None
     screw: str = ""
     length: float = 0.0
     counterbore: float = 0.0
-    per_support: int = 0  # screws of all boards on one stud or place
-    supports: int = 0
+    per_place: int = 0  # screws of all boards on one stud or place
+    places: int = 0  # studs, or places in the blocking
     case: str = ""
     capacity: float | None = None
     use: float | None = None
@@ -115,3 +115,8 @@ class Design:
     why: str
     would_hold: Scheme | None = None
     alternatives: tuple[Scheme, ...] = ()
+
+    @property
+    def designed(self) -> bool:
+        """Whether the search had a choice of boards that is worth a line."""
+        return self.reason in (Reason.CHEAPEST, Reason.STRONGEST) or self.would_hold is not None

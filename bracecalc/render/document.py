@@ -97,6 +97,8 @@ def _verdict(plan: Plan) -> Section:
         blocks.append(Items(tuple((f"{sort}:", f"{text}.") for sort, text in open_items(plan))))
     none = "none; " if plan.restraint.kind is RestraintKind.NONE else ""
     blocks.append(Paragraph(f"Restraint: {none}{plan.restraint.why}."))
+    if plan.scheme is not None and plan.scheme.designed:
+        blocks.append(Paragraph(f"Boards: {plan.scheme.why}."))
     if plan.sensitivity:
         blocks.append(Paragraph(plan.sensitivity))
     return Section(plan.job.title, tuple(blocks))

@@ -44,6 +44,8 @@ def _verdict(plan: Plan, lengths: Lengths) -> Section:
         blocks.append(Paragraph(lengths.say("screen.open", points=told)))
     if plan.restraint.kind is not RestraintKind.NONE:
         blocks.append(Paragraph(lengths.say("screen.restraint", why=plan.restraint.why)))
+    if plan.scheme is not None and plan.scheme.designed:
+        blocks.append(Paragraph(f"Boards: {plan.scheme.why}."))
     return Section(plan.job.title, tuple(blocks))
 
 

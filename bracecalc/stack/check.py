@@ -1,34 +1,24 @@
-"""How much of each part of a stack one pound of restraint force uses."""
+"""What a stack in its niche holds in each load case, by its weakest part and best set of studs."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
-from bracecalc.mechanics.nds.spacing import Place
-from bracecalc.records.job import Job, Method
-from bracecalc.records.plan import CaseName, LoadCase, Stack, Studs
-from bracecalc.records.reference import ScrewSize, Tables
-from bracecalc.records.scheme import Part
-from bracecalc.stack import screws as fixing
+from bracecalc.mechanics.statics import sharing
+from bracecalc.mechanics.statics.contact import FrontToBack
+from bracecalc.records.job import Contact, Job, Method
+from bracecalc.records.plan import Bearing, CaseName, LoadCase, Stack
+from bracecalc.records.scheme import Backing, Part
 from bracecalc.stack import studs as framing
-from bracecalc.stack.make import SILENT, make_of
-from bracecalc.strength import parts as verification
-from bracecalc.strength.demand import Case, load_duration
+from bracecalc.stack.make import PUBLISHED_DURATION, SILENT, Slot, StackMake, out_from_wall
+from bracecalc.stack.screws import Choice
+from bracecalc.strength import parts
+from bracecalc.strength.demand import Case, Cases, load_duration
 
-Uses = tuple[dict[Part, float], dict[Part, float]]
-PUBLISHED_DURATION = 1.0  # for which a maker's values are given; shorter loads don't raise them
-
-
-class Setting(NamedTuple):
-    """What the schedule of one stack is worked out from."""
-
-    job: Job
-    tables: Tables
-    stack: Stack
-    target: float | None
-    cases: tuple[Case, ...]
+FAR = 5.0  # of the board's width: beyond it an end no longer weakens the board, NDS 2018 3.4.3.3
 
 
 def duration_factor(job: Job, case: CaseName) -> float:
@@ -40,255 +30,258 @@ def duration_factor(job: Job, case: CaseName) -> float:
     return load_duration(job, case)
 
 
+def contact_points_of(job: Job) -> tuple[FrontToBack, ...]:
+    """Return where, front to back, the housing may bear: shown to be even, in the middle alone."""
+    if job.rules.even_contact:
+        return (FrontToBack.MIDDLE,)
+    return (FrontToBack.OUTER_EDGE, FrontToBack.MIDDLE)
+
+
+class Worst(NamedTuple):
+    """The load cases at one point of contact, by what a utilisation goes with."""
+
+    over_duration: float  # greatest force / duration
+    over_published: float  # the same where no duration over 1 counts
+    force: float
+
+
+class Niche(NamedTuple):
+    """One stack in its niche with what it must hold at each point of contact."""
+
+    job: Job
+    stack: Stack
+    make: StackMake
+    demand: Mapping[FrontToBack, Cases]
+    places: int = 0  # of screws in blocking; 0 on studs
+
+
+class Held(NamedTuple):
+    """Screws of all boards in their places, and the supports that they are counted on."""
+
+    slot: Slot
+    seat: int  # of the length, among those that sit
+    supports: tuple[float, ...]  # all that get screws
+    counted: parts.Actions  # of those of them that the verdict rests on
+    use: float
+
+    @property
+    def choice(self) -> Choice:
+        """The outermost board's screw in its seat."""
+        return self.slot.seated[self.seat]
+
+
 class StackCheck:
-    """Utilisation of one stack for one pound of restraint force and duration factor 1.
+    """Utilisation of one stack in its niche.
 
     All parts but what bears on the wall grow with the force over the duration factor, so that the
     worst case is the greatest of force / duration, and capacities follow by division.
     """
 
-    def __init__(self, setting: Setting) -> None:
-        job, tables = setting.job, setting.tables
-        self.setting = setting
-        self.make = make_of(job, tables, setting.stack)
-        self._on_spots: dict[tuple[float, ...], verification.StudLoad] = {}
-        self._on_stud: dict[ScrewSize, verification.StudLoad] = {}
-        self._spots_at: dict[float, tuple[float, ...]] = {}  # by end distance
-        self._spots: dict[ScrewSize, tuple[float, ...]] = {}
-        self._others: dict[tuple[ScrewSize, tuple[float, ...]], Uses] = {}
-        self._arrangements: dict[ScrewSize, verification.Arrangement] = {}
-        self.options = self.make.options
-        self._given: verification.BoardStrength | None = None
-        self.worst = self._worst(most=math.inf)
-        self.worst_published = self._worst(most=PUBLISHED_DURATION)
-        self.largest = max((case.force for case in setting.cases), default=0.0)
-
-    def duration(self, case: CaseName) -> float:
-        """Return the factor of a case on every strength: C_D, or k_mod in Eurocode 5."""
-        return duration_factor(self.setting.job, case)
-
-    def screw_duration(self, candidate: fixing.Candidate, case: CaseName) -> float:
-        """Return the factor of a case on a screw; a maker's values are not raised by it."""
-        duration = self.duration(case)
-        return duration if candidate.published is None else min(duration, PUBLISHED_DURATION)
-
-    def _worst(self, *, most: float) -> float:
-        forces = (case.force / min(self.duration(case.name), most) for case in self.setting.cases)
-        return max(forces, default=0.0)
-
-    def path(self, board: int) -> fixing.Path:
-        """Return what a screw of a board passes through; board 1 is at the wall."""
-        return self.make.path(board)
-
-    def inner(self, size: ScrewSize) -> tuple[fixing.Choice, ...] | None:
-        """Return the screws of the covered boards, from the wall outward; None: can't be fixed."""
-        return self.make.inner(size)
-
-    def studs(self, size: ScrewSize) -> Studs:
-        """Return the studs met by screws of a size."""
-        job, stack = self.setting.job, self.setting.stack
-        end = self.make.end_distance(size)
-        return framing.meet_studs(job, stack, end=end, target=self.setting.target)
-
-    def spots(self, size: ScrewSize) -> tuple[float, ...]:
-        """Return the spots by which a stack with screws of a size is checked."""
-        found = self._spots.get(size)
-        if found is None:
-            found = self._spots[size] = self._spots_from(self.make.end_distance(size))
-        return found
-
-    def _spots_from(self, end: float) -> tuple[float, ...]:
-        if end not in self._spots_at:
-            job, stack = self.setting.job, self.setting.stack
-            self._spots_at[end] = framing.strength_spots(job, stack, end=end)
-        return self._spots_at[end]
-
-    def places(self, rows: int, size: ScrewSize) -> tuple[Place, ...] | None:
-        """Return the places of so many rows of a size on a stud, and of what is covered.
-
-        None where they have no room, a covered board can't be fixed, or fewer than two studs are
-        met.
-        """
-        spots = self._spots.get(size)
-        if spots is None:
-            spots = self.spots(size)
-        return self.make.places(rows, size) if len(spots) > 1 else None
-
-    def arrangement(self, size: ScrewSize) -> verification.Arrangement:
-        """Return the stack as the load sees it with screws of a size."""
-        if size not in self._arrangements:
-            self._arrangements[size] = self._arranged(size)
-        return self._arrangements[size]
-
-    def _arranged(self, size: ScrewSize) -> verification.Arrangement:
-        job, stack = self.setting.job, self.setting.stack
+    def __init__(self, niche: Niche) -> None:
+        job, stack = niche.job, niche.stack
+        self.niche = niche
+        self.make = niche.make
+        # force and lever are both greatest at the outer edge: it governs where it counts at all
+        self.out = contact_points_of(job)[0]
+        self.lever = out_from_wall(stack, self.out)
+        self.worst = self._worst(niche.demand[self.out])
         width = job.niche.narrowest
         left = max(stack.left_end, (width - job.unit.width) / 2.0)
-        shared = sum(stack.thicknesses) if job.rules.shared_contact else stack.thicknesses[-1]
-        return verification.Arrangement(
-            spots=self.spots(size),
-            contact_left=left,
-            contact_right=width - left,
-            projection=stack.projection,
-            overlap=stack.overlap,
-            board_width=stack.width,
-            board_thickness=shared,
-            stud_width=job.wall.stud.width,
-            pivot_ease=job.rules.pivot_ease,
-            board_left=stack.left_end,
-            board_right=stack.left_end + stack.length,
-            hole=size.diameter,
-            even_contact=job.rules.even_contact,
+        self.overlap = parts.Overlap(left, width - left, job.rules.contact is Contact.ONE_END)
+        self._supports: dict[float, tuple[float, ...]] = {}
+        self._on_board: dict[int, tuple[float, float, float]] = {}
+
+    def _worst(self, cases: Cases) -> Worst:
+        rated = [(case.force, duration_factor(self.niche.job, case.name)) for case in cases.cases]
+        return Worst(
+            max(force / duration for force, duration in rated),
+            max(force / min(duration, PUBLISHED_DURATION) for force, duration in rated),
+            max(force for force, _ in rated),
         )
 
-    def on_stud(self, size: ScrewSize) -> verification.StudLoad:
-        """Return what one pound puts on the governing stud."""
-        found = self._on_stud.get(size)
-        if found is None:
-            spots = self.spots(size)
-            if spots not in self._on_spots:
-                arrangement = self.arrangement(size)
-                self._on_spots[spots] = verification.stud_load(arrangement, load=1.0, work=SILENT)
-            found = self._on_stud[size] = self._on_spots[spots]
-        return found
+    def supports(self, end: float) -> tuple[float, ...]:
+        """Return where screws with an end distance find what they bite in."""
+        if end not in self._supports:
+            job, stack = self.niche.job, self.niche.stack
+            if stack.backing is Backing.BLOCKING:
+                found = framing.blocking_supports(job, stack, end=end, count=self.niche.places)
+            else:
+                found = framing.stud_supports(job, stack, end=end)
+            self._supports[end] = found
+        return self._supports[end]
 
-    def use(
-        self, candidate: fixing.Candidate, seat: fixing.Seat, heights: tuple[float, ...]
-    ) -> float:
-        """Return the utilisation of the weakest part of the stack in the worst load case."""
-        worst = self.worst if candidate.published is None else self.worst_published
-        on_stud = self._on_stud.get(candidate.size)
-        if on_stud is None:
-            on_stud = self.on_stud(candidate.size)
-        screws = worst * (on_stud.share * self.make.screw_use(candidate, seat, heights))
-        if screws > 1.0:
-            return screws
-        lasting, steady = self.other_uses_per_pound(candidate.size, heights)
-        return max(
-            screws,
-            self.worst * max(lasting.values()),
-            self.largest * max(steady.values(), default=0.0),
+    def board(self, slot: Slot) -> parts.Board:
+        """Return the outermost board as a beam, with the holes of a slot."""
+        stack = self.niche.stack
+        shared = self.niche.job.rules.shared_contact
+        return parts.Board(
+            thickness=sum(stack.thicknesses) if shared else stack.thicknesses[-1],
+            width=stack.width,
+            left=stack.left_end,
+            right=stack.left_end + stack.length,
+            hole=slot.size.diameter,
         )
 
-    def screw_use_per_pound(
-        self, candidate: fixing.Candidate, seat: fixing.Seat, heights: tuple[float, ...]
-    ) -> float:
-        """Return the utilisation of the screws for one pound and duration factor 1."""
-        share = self.on_stud(candidate.size).share
-        return share * self.make.screw_use(candidate, seat, heights)
+    def held(self, slot: Slot, index: int, *, over: float = math.inf) -> Held | None:
+        """Return what a slot's screws are used by the worst case; None where they can't be placed.
 
-    def board_strength(self) -> verification.BoardStrength:
-        """Return the strengths of board and finish, psi, before load duration."""
-        if self._given is None:
-            self._given = self._board_strength()
-        return self._given
+        The verdict rests on the best set of the supports met.
 
-    def _board_strength(self) -> verification.BoardStrength:
-        job, tables = self.setting.job, self.setting.tables
-        crushing = tables.layers[job.wall.layers[0].material].crushing if job.wall.layers else None
-        if job.loads.method is Method.EC5:
-            from bracecalc.strength.eurocode5 import board_strength
-
-            return board_strength(job.loads, tables, crushing)
-        return verification.BoardStrength(
-            bending=self.make.species.bending,
-            shear=self.make.species.shear,
-            crushing=crushing,
-            wet=job.loads.wet_service,
-            across=self.make.species.compression_across,
-        )
-
-    def other_uses_per_pound(self, size: ScrewSize, heights: tuple[float, ...]) -> Uses:
-        """Return the utilisation of board and finish for one pound.
-
-        First the parts whose strength goes with the duration of the load, for factor 1; then those
-        whose strength doesn't: the NDS raises no compression across the grain, nor a finish.
+        Args:
+            slot: of the stack's make.
+            index: of the length among those that sit.
+            over: a use that is not worth working out; the result may then be None too.
         """
-        key = size, heights
-        found = self._others.get(key)
+        supports = self.supports(slot.end)
+        if slot.places is None or len(supports) < 2:
+            return None
+        per = self.make.per_pound(slot, index, self.lever)
+        worst = self.worst
+        published = slot.seated[index].candidate.published is not None
+        on_share = max(
+            (worst.over_published if published else worst.over_duration) * per.screws,
+            worst.over_duration * per.most_lasting,
+            worst.force * per.most_steady,
+        )
+        sets = _counted(supports, self.overlap)
+        if sets[0].share * on_share >= over:  # of all sets the first has the least share
+            return None
+        if not on_share < math.inf:
+            return Held(slot, index, supports, sets[0], math.inf)
+        bending, near, far = self._board_uses(slot)
+        best: Held | None = None
+        for counted in sets:
+            use = counted.share * on_share
+            if best is not None and use >= best.use:
+                break  # sorted by share: no later one is better
+            split = max(
+                shear / (far if self._far(spot) else near)
+                for spot, shear in zip(counted.supports, counted.shears, strict=True)
+            )
+            use = max(use, worst.over_duration * max(counted.moment * bending, split))
+            if best is None or use < best.use:
+                best = Held(slot, index, supports, counted, use)
+        return best
+
+    def _far(self, spot: float) -> bool:
+        stack = self.niche.stack
+        from_end = min(spot - stack.left_end, stack.left_end + stack.length - spot)
+        return from_end >= FAR * stack.width
+
+    def _board_uses(self, slot: Slot) -> tuple[float, float, float]:
+        """Return bending use per in-lbf, and the shear held near an end and far from it, lbf."""
+        found = self._on_board.get(slot.number)
         if found is None:
-            found = self._others[key] = self._other_uses(size, heights)
+            board = self.board(slot)._replace(left=0.0, right=0.0)
+            found = _board_uses(board, self.make.board_strength, slot.heights)
+            self._on_board[slot.number] = found
         return found
 
-    def _other_uses(self, size: ScrewSize, heights: tuple[float, ...]) -> Uses:
-        arrangement, on_stud = self.arrangement(size), self.on_stud(size)
-        given = self.board_strength()
-        boards = verification.board_utilisations(
-            arrangement, given, on_stud=on_stud, heights=heights, duration=1.0, work=SILENT
-        )
-        depths = self.make.depths(heights)
-        finish = verification.finish_utilisation(
-            arrangement, given, on_stud=on_stud, depths=depths, work=SILENT
-        )
-        edge = verification.edge_utilisation(
-            arrangement, given, on_stud=on_stud, depths=depths, work=SILENT
-        )
-        lasting, steady = dict(boards), {} if finish is None else {Part.FINISH: finish}
-        bearing = lasting if self.setting.job.loads.method is Method.EC5 else steady
-        bearing[Part.EDGE] = edge
-        if self.setting.job.loads.method is not Method.EC5:  # there it is in the pull-through
-            washer = verification.washer_utilisation(
-                size, given, on_stud=on_stud, depths=depths, work=SILENT
-            )
-            steady.update({Part.WASHER: washer} if washer > 0.0 else {})
-        return lasting, steady
+    def uses(self, held: Held, out: FrontToBack) -> tuple[dict[Part, float], dict[Part, float]]:
+        """Return the utilisation of each part for one pound at a point of contact.
 
-    def search(self) -> tuple[fixing.Choice | None, fixing.Choice | None]:
-        """Return the choice that holds, or the strongest."""
-        return fixing.search_outer(
-            self.path(self.setting.stack.boards),
-            self.options,
-            counterbore=self.setting.job.screws.counterbore,
-            places_of=self.places,
-            use=self.use,
-        )
-
-
-class Loaded(NamedTuple):
-    """A choice with its places on a stud and its uses for one pound."""
-
-    choice: fixing.Choice
-    places: tuple[Place, ...]
-    uses: dict[Part, float]  # grow with force / duration
-    steady: dict[Part, float]  # grow with the force alone
-
-
-def loaded(check: StackCheck, choice: fixing.Choice) -> Loaded:
-    """Return a choice with what one pound does to each part of the stack."""
-    found = check.places(choice.rows, choice.candidate.size)
-    if found is None:
-        raise ValueError("a choice must have places")
-    heights = tuple(height for _, height in found[: choice.rows])
-    lasting, steady = check.other_uses_per_pound(choice.candidate.size, heights)
-    screws = check.screw_use_per_pound(choice.candidate, choice.seat, heights)
-    return Loaded(choice, found, {Part.SCREWS: screws, **lasting}, steady)
-
-
-def judged(check: StackCheck, load: Loaded) -> tuple[LoadCase, ...]:
-    """Return each load case with the capacity of the whole stack in it."""
-    judged_cases = []
-    for case in check.setting.cases:
-        duration = check.duration(case.name)
-        on_screws = check.screw_duration(load.choice.candidate, case.name)
-        capacities = {
-            part: (on_screws if part == Part.SCREWS else duration) / use
-            for part, use in load.uses.items()
-            if use > 0.0
+        First those that grow with force over duration, for factor 1; then those that grow with
+        the force alone.
+        """
+        lever = out_from_wall(self.niche.stack, out)
+        per = self.make.per_pound(held.slot, held.seat, lever)
+        counted = held.counted
+        bending, near, far = self._board_uses(held.slot)
+        lasting = {
+            Part.SCREWS: counted.share * per.screws,
+            Part.BENDING: counted.moment * bending,
+            Part.SPLITTING: max(
+                shear / (far if self._far(spot) else near)
+                for spot, shear in zip(counted.supports, counted.shears, strict=True)
+            ),
+            **{part: counted.share * use for part, use in per.lasting.items()},
         }
-        capacities.update({part: 1.0 / use for part, use in load.steady.items() if use > 0.0})
-        part = min(capacities, key=capacities.__getitem__)
-        judged_cases.append(
-            LoadCase(
-                name=case.name,
-                force=case.force,
-                C_D=duration,
-                capacity=capacities[part],
-                utilisation=case.force / capacities[part],
-                moments=case.moments,
-                limited_by=part,
-            )
+        return lasting, {part: counted.share * use for part, use in per.steady.items()}
+
+    def governing(self, held: Held) -> tuple[Case, Part]:
+        """Return the case that uses the stack most, and the part that limits it there."""
+        lasting, steady = self.uses(held, self.out)
+        best: tuple[float, Case, Part] | None = None
+        for case in self.niche.demand[self.out].cases:
+            duration = duration_factor(self.niche.job, case.name)
+            on_screws = self._on_screws(held, duration)
+            for part, use in (*lasting.items(), *steady.items()):
+                factor = on_screws if part is Part.SCREWS else duration
+                used = case.force * use / (factor if part in lasting else 1.0)
+                if best is None or used > best[0]:
+                    best = used, case, part
+        if best is None:
+            raise ValueError("the minimum case always stands")
+        return best[1], best[2]
+
+    @staticmethod
+    def _on_screws(held: Held, duration: float) -> float:
+        """Return the duration factor on a screw; a maker's values are not raised by it."""
+        if held.choice.candidate.published is None:
+            return duration
+        return min(duration, PUBLISHED_DURATION)
+
+    def judged(self, held: Held) -> tuple[LoadCase, ...]:
+        """Return each load case with the worst of its pairs of force and capacity."""
+        found: dict[CaseName, LoadCase] = {}
+        for out, cases in self.niche.demand.items():
+            lasting, steady = self.uses(held, out)
+            for case in cases.cases:
+                duration = duration_factor(self.niche.job, case.name)
+                on_screws = self._on_screws(held, duration)
+                capacities = {
+                    part: (on_screws if part is Part.SCREWS else duration) / use
+                    for part, use in lasting.items()
+                    if use > 0.0
+                }
+                capacities |= {part: 1.0 / use for part, use in steady.items() if use > 0.0}
+                part = min(capacities, key=capacities.__getitem__)
+                along = held.counted.share_at
+                if part is Part.BENDING:
+                    along = held.counted.moment_at
+                judged = LoadCase(
+                    name=case.name,
+                    force=case.force,
+                    C_D=duration,
+                    capacity=capacities[part],
+                    utilisation=case.force / capacities[part],
+                    moments=case.moments,
+                    limited_by=part,
+                    contact=Bearing(out, along),
+                    assumed=case.assumed,
+                )
+                known = found.get(case.name)
+                if known is None or (judged.utilisation or 0.0) > (known.utilisation or 0.0):
+                    found[case.name] = judged
+        return tuple(found.values())
+
+
+@lru_cache(maxsize=4096)
+def _counted(supports: tuple[float, ...], overlap: parts.Overlap) -> tuple[parts.Actions, ...]:
+    """Return the actions on every set of supports, the set with the least share first."""
+    found = (parts.actions(subset, overlap) for subset in sharing.subsets(supports))
+    return tuple(sorted(found, key=lambda actions: actions.share))
+
+
+@lru_cache(maxsize=1024)
+def _board_uses(
+    board: parts.Board, strength: parts.BoardStrength, heights: tuple[float, ...]
+) -> tuple[float, float, float]:
+    bending = parts.bending_utilisation(
+        board, strength, moment=1.0, heights=heights, duration=1.0, work=SILENT
+    )
+    near, far = (
+        parts.splitting_capacity(
+            board._replace(right=2.0 * from_end),
+            strength,
+            support=from_end,
+            heights=heights,
+            duration=1.0,
+            work=SILENT,
         )
-    return tuple(judged_cases)
+        for from_end in (0.0, FAR * board.width)
+    )
+    return bending, near, far
 
 
 def governing(cases: Sequence[LoadCase]) -> LoadCase | None:

@@ -8,10 +8,12 @@ from functools import lru_cache
 from bracecalc.records.conversions import MM_PER_INCH
 from bracecalc.records.plan import Hole, Purpose
 from bracecalc.records.reference import ScrewKind, ScrewSize
+from bracecalc.records.scheme import Backing
 
 # NDS 2018 12.1.4.2: lead hole of the thread, share of D, by specific gravity
 LAG_LEAD = ((0.5, 0.40, 0.70), (0.6, 0.60, 0.75), (9.9, 0.65, 0.85))
 STACK_MEMBERS = ("boards", "stud")
+BACKING_NAMES = {Backing.STUDS: "stud", Backing.BLOCKING: "blocking"}
 COACH_LEAD = 0.70  # EN 1995-1-1 10.4.5: about that share of the shank's diameter, from memory
 DENSE = 0.6  # NDS 2018 12.1.5.3: above it the lead hole is the root diameter
 

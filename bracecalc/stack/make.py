@@ -1,52 +1,91 @@
 """What all stacks of one make share, whatever their niche: worked out once and kept.
 
 A building has hundreds of niches and a handful of makes: boards, wall, studs and screws. What a
-screw can take for one pound on its stud depends on the make alone.
+screw takes for one pound on its stud depends on the make alone.
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
 
 from bracecalc.mechanics.nds.spacing import Place
-from bracecalc.records.job import Job, Layer, Loads, Method, Screws, Stud, StudMaterial
+from bracecalc.mechanics.statics.contact import FrontToBack
+from bracecalc.records.job import Job, Loads, Method, Screws, StudMaterial
 from bracecalc.records.plan import Stack
 from bracecalc.records.reference import ScrewSize, Tables
-from bracecalc.stack import screws as fixing
-from bracecalc.stack import studs as framing
-from bracecalc.strength import nds as strength
-from bracecalc.strength import parts as verification
+from bracecalc.records.scheme import Backing, Part
+from bracecalc.stack import screws as seats
+from bracecalc.stack.screws import Choice, Options, Path
+from bracecalc.stack.studs import BuildUp, build_up
+from bracecalc.strength import nds, parts
 from bracecalc.strength.workings import Workings
 
 ACROSS_GRAIN = 0.05  # E across the grain over E along it, NDS 2018 table 11.3.6 notes, from memory
-SILENT = Workings()
+SILENT = parts.SILENT
+PUBLISHED_DURATION = 1.0  # for which a maker's values are given; shorter loads don't raise them
 
 
 class MakeKey(NamedTuple):
     """Everything that tells one make from another. Inches."""
 
     tables: Tables
-    options: fixing.Options
+    options: Options
+    counterbore: float | None  # that the job asks for; None: any
     thicknesses: tuple[float, ...]
-    board_width: float
+    width: float  # within which all screws stand
     species: str
-    layers: tuple[Layer, ...]
-    finish_to_come: float
-    stud: Stud
+    stud_species: str
+    stud_width: float
+    stud_depth: float
+    backing: Backing
+    build_up: BuildUp
+    crushing: float | None
     washer: float
     wanted: float
     under_head: float
     uncertainty: float
     pivot_ease: float
-    out_from_wall: float  # where the force counts
     method: Method
     wet: bool
     temperature: float
     timber_class: str
     gamma_m: float
+
+
+class Slot(NamedTuple):
+    """Screws of one size in so many rows on one stud, with those of the covered boards.
+
+    ``seated`` are the lengths that sit, shortest first. ``number`` tells the slots of one make
+    apart.
+    """
+
+    number: int
+    size: ScrewSize
+    rows: int
+    counterbore: float
+    covered: tuple[Choice, ...]  # from the wall outward
+    seated: tuple[Choice, ...]
+    end: float  # greatest end distance among them, in
+    places: tuple[Place, ...] | None  # outermost board's first; None where they have no room
+    heights: tuple[float, ...]  # of the outermost board's rows above its underside, in
+
+
+class PerPound(NamedTuple):
+    """Utilisations for one pound on a stud, for load duration factor 1.
+
+    ``lasting`` grow with force over duration, ``steady`` with the force alone: the NDS raises no
+    compression across the grain, nor a finish.
+    """
+
+    screws: float
+    lasting: dict[Part, float]
+    steady: dict[Part, float]
+    most_lasting: float
+    most_steady: float
 
 
 class StackMake:
@@ -55,84 +94,113 @@ class StackMake:
     def __init__(self, key: MakeKey, loads: Loads) -> None:
         self.key = key
         self.loads = loads
-        self.options = key.options
-        self.build_up = framing.build_up(key.layers, key.finish_to_come, key.tables)
         self.species = key.tables.species[key.species]
-        self.stud_species = key.tables.species[key.stud.species]
-        self._ends: dict[ScrewSize, float] = {}
-        self._crowds: dict[ScrewSize, fixing.Crowd | None] = {}
-        self._places: dict[tuple[int, ScrewSize], tuple[Place, ...] | None] = {}
-        self._inner: dict[ScrewSize, tuple[fixing.Choice, ...] | None] = {}
-        self._uses: dict[tuple[fixing.Candidate, fixing.Seat, tuple[float, ...]], float] = {}
+        self.stud_species = key.tables.species[key.stud_species]
+        self.board_strength = self._board_strength()
+        self._slots: dict[tuple[int, int, float], tuple[Slot, ...]] = {}
+        self._per_pound: dict[tuple[int, int, float], PerPound] = {}
+        self._numbered = 0
 
-    def path(self, board: int) -> fixing.Path:
+    def path(self, board: int) -> Path:
         """Return what a screw of a board passes through; board 1 is at the wall."""
         key, thicknesses = self.key, self.key.thicknesses
-        return fixing.Path(
+        return Path(
             boards=sum(thicknesses[:board]),
             outer_board=thicknesses[board - 1],
-            build_up=self.build_up.thickness,
-            gap=self.build_up.gap,
-            framing_depth=key.stud.depth,
+            build_up=key.build_up.thickness,
+            gap=key.build_up.gap,
+            framing_depth=key.stud_depth,
             wanted=key.wanted,
             washer=key.washer,
             under_head=key.under_head,
         )
 
-    def inner(self, size: ScrewSize) -> tuple[fixing.Choice, ...] | None:
-        """Return the screws of the covered boards, from the wall outward; None: can't be fixed."""
-        if size not in self._inner:
-            found = [
-                fixing.inner_choice(self.path(board), self.options, like=size)
-                for board in range(1, len(self.key.thicknesses))
-            ]
-            known = tuple(one for one in found if one is not None)
-            self._inner[size] = known if len(known) == len(found) else None
-        return self._inner[size]
+    @property
+    def outer_path(self) -> Path:
+        """What the outermost board's screws pass through."""
+        return self.path(len(self.key.thicknesses))
 
-    def end_distance(self, size: ScrewSize) -> float:
-        """Return the greatest end distance among the screws that go with a size."""
-        if size not in self._ends:
-            inner = self.inner(size)
-            sizes = [size, *(one.candidate.size for one in (() if inner is None else inner))]
-            self._ends[size] = max(fixing.distances(one).end for one in sizes)
-        return self._ends[size]
+    @property
+    def counterbores(self) -> tuple[float, ...]:
+        """Counterbores that may be tried, the shallowest first, in."""
+        asked = self.key.counterbore
+        return seats.COUNTERBORES if asked is None else (asked,)
 
-    def crowd(self, size: ScrewSize) -> fixing.Crowd | None:
-        """Return what shares a stud with screws of a size; None: a covered board can't be fixed."""
-        if size not in self._crowds:
-            inner = self.inner(size)
-            self._crowds[size] = None if inner is None else fixing.Crowd(
-                inner=tuple(fixing.as_screw(one.candidate.size) for one in inner),
-                board_width=self.key.board_width,
-                stud_width=self.key.stud.width,
-                uncertainty=self.key.uncertainty,
-            )  # fmt: skip
-        return self._crowds[size]
+    def covered(self) -> tuple[tuple[Choice, ...], ...]:
+        """Return the ways to fix the covered boards, each with screws of one family if it can."""
+        found = [
+            seats.covered_choices(self.path(board), self.key.options)
+            for board in range(1, len(self.key.thicknesses))
+        ]
+        if not all(found):
+            return ()
+        kinds = dict.fromkeys(one.candidate.size.kind for choices in found for one in choices)
+        ways = (
+            tuple(
+                next((one for one in choices if one.candidate.size.kind is kind), choices[0])
+                for choices in found
+            )
+            for kind in kinds
+        )
+        return tuple(dict.fromkeys(ways)) if found else ((),)
 
-    def places(self, rows: int, size: ScrewSize) -> tuple[Place, ...] | None:
-        """Return the places of so many rows on a stud, and of the covered boards' screws."""
-        key = rows, size
-        if key not in self._places:
-            crowd = self.crowd(size)
-            self._places[key] = None if crowd is None else fixing.places(rows, size, crowd)
-        return self._places[key]
+    def slot_groups(self) -> Iterator[tuple[Slot, ...]]:
+        """Yield the slots in order of effort: fewer screws first, then the shallower counterbore.
 
-    def one_screw(
-        self, candidate: fixing.Candidate, seat: fixing.Seat, work: Workings
-    ) -> strength.OneScrew:
+        Of one group the sizes come by their shortest screw.
+        """
+        for rows in seats.ROW_HEIGHTS:
+            for way, covered in enumerate(self.covered()):
+                for counterbore in self.counterbores:
+                    key = rows, way, counterbore
+                    if key not in self._slots:
+                        self._slots[key] = self._group(rows, covered, counterbore)
+                    yield self._slots[key]
+
+    def _group(
+        self, rows: int, covered: tuple[Choice, ...], counterbore: float
+    ) -> tuple[Slot, ...]:
+        key = self.key
+        crowd = seats.Crowd(
+            inner=tuple(seats.as_screw(one.candidate.size, key.backing) for one in covered),
+            board_width=key.width,
+            stud_width=key.stud_width,
+            uncertainty=key.uncertainty,
+            backing=key.backing,
+        )
+        ends = [seats.distances(one.candidate.size).end for one in covered]
+        found = []
+        for seated in seats.seated_by_size(self.outer_path, key.options, counterbore):
+            size = seated[0].candidate.size
+            places = seats.places(rows, size, crowd)
+            self._numbered += 1
+            found.append(
+                Slot(
+                    number=self._numbered,
+                    size=size,
+                    rows=rows,
+                    counterbore=counterbore,
+                    covered=covered,
+                    seated=seated,
+                    end=max(seats.distances(size).end, *ends, 0.0),
+                    places=places,
+                    heights=tuple([height for _, height in (places or ())[:rows]]),
+                )
+            )
+        return tuple(found)
+
+    def one_screw(self, choice: Choice, work: Workings) -> nds.OneScrew:
         """Return what one screw of the outermost board holds in its seat."""
         key, thicknesses = self.key, self.key.thicknesses
+        candidate, seat = choice
         if candidate.published is not None:
             thread = min(candidate.thread_length, seat.embedment)
-            return strength.published_strength(
-                candidate.published, thread=thread, gap=self.build_up.gap
-            )
-        in_place = strength.ScrewInPlace(
+            return nds.published_strength(candidate.published, thread=thread, gap=key.build_up.gap)
+        in_place = nds.ScrewInPlace(
             size=candidate.size,
             thread_length=candidate.thread_length,
             embedment=seat.embedment,
-            gap=self.build_up.gap,
+            gap=key.build_up.gap,
             wall_board=thicknesses[0]
             if len(thicknesses) > 1
             else thicknesses[0] - seat.counterbore,
@@ -142,67 +210,110 @@ class StackMake:
             stud_gravity=self.stud_species.specific_gravity,
             wet=key.wet,
             temperature=key.temperature,
+            backing=key.backing,
         )
         if key.method is Method.EC5:
             from bracecalc.strength.eurocode5 import ec5_strength
 
             return ec5_strength(in_place, self.loads, key.tables, work)
         if work.recording:
-            return strength.show_nds_strength(in_place, work)
-        return strength.nds_strength(in_place)
+            return nds.show_nds_strength(in_place, work)
+        return nds.nds_strength(in_place)
 
     def grouped(
-        self,
-        one: strength.OneScrew,
-        size: ScrewSize,
-        depths: tuple[float, ...],
-        work: Workings,
-    ) -> strength.OneScrew:
+        self, one: nds.OneScrew, size: ScrewSize, depths: tuple[float, ...], work: Workings
+    ) -> nds.OneScrew:
         """Return the strength of one screw among others in its line."""
-        if self.key.method is Method.EC5:
+        key = self.key
+        if key.method is Method.EC5:
             from bracecalc.strength.eurocode5 import group_shares
 
             share, pulled = group_shares(size, depths, work)
             return one._replace(lateral=one.lateral * share, axial=one.axial * pulled)
-        stud, board = self.key.stud, self.key.thicknesses[0]
-        share = verification.group_action(
+        board = key.thicknesses[0]
+        share = parts.group_action(
             diameter=size.diameter,
             depths=depths,
-            stud_stiffness=self.stud_species.modulus * stud.width * stud.depth,
-            board_stiffness=ACROSS_GRAIN * self.species.modulus * board * stud.width,
+            stud_stiffness=self.stud_species.modulus * key.stud_width * key.stud_depth,
+            board_stiffness=ACROSS_GRAIN * self.species.modulus * board * key.stud_width,
             work=work,
         )
         return one._replace(lateral=one.lateral * share)
 
     def depths(self, heights: tuple[float, ...]) -> tuple[float, ...]:
         """Return the depths of rows below the pivot."""
-        return verification.row_depths(
-            heights,
-            board_width=self.key.board_width,
-            pivot_ease=self.key.pivot_ease,
+        return parts.row_depths(heights, board_width=self.key.width, pivot_ease=self.key.pivot_ease)
+
+    def per_pound(self, slot: Slot, index: int, out: float) -> PerPound:
+        """Return the utilisations for one pound on a stud at a distance out from the wall.
+
+        Args:
+            slot: of this make.
+            index: of the length among those that sit.
+            out: in.
+        """
+        key = slot.number, index, out
+        found = self._per_pound.get(key)
+        if found is None:
+            found = self._worked_out(slot.seated[index], slot.heights, out)
+            self._per_pound[key] = found
+        return found
+
+    def _worked_out(self, choice: Choice, heights: tuple[float, ...], out: float) -> PerPound:
+        depths = self.depths(heights)
+        if max(depths) <= 0.0:  # all of them above the edge that the stack turns about
+            return PerPound(math.inf, {}, {}, 0.0, 0.0)
+        size = choice.candidate.size
+        on_stud = parts.OnStud(1.0, out, self.key.build_up.gap)
+        screws = parts.screw_utilisation(
+            self.grouped(self.one_screw(choice, SILENT), size, depths, SILENT),
+            self.key.method,
+            on_stud=on_stud,
+            depths=depths,
+            duration=1.0,
+            work=SILENT,
+        )
+        steady = dict(self.bearing_uses(size, on_stud, depths, SILENT))
+        lasting = {}
+        if self.key.method is Method.EC5:  # k_mod goes with compression across the grain too
+            lasting[Part.EDGE] = steady.pop(Part.EDGE)
+        return PerPound(
+            screws,
+            lasting,
+            steady,
+            max(lasting.values(), default=0.0),
+            max(steady.values(), default=0.0),
         )
 
-    def screw_use(
-        self, candidate: fixing.Candidate, seat: fixing.Seat, heights: tuple[float, ...]
-    ) -> float:
-        """Return the utilisation of the screws for one pound on their stud, duration factor 1."""
-        key = candidate, seat, heights
-        found = self._uses.get(key)
-        if found is None:
-            depths = self.depths(heights)
-            if max(depths) <= 0.0:  # all of them above the edge that the stack turns about
-                return math.inf
-            one = self.one_screw(candidate, seat, SILENT)
-            found = verification.screw_utilisation(
-                self.grouped(one, candidate.size, depths, SILENT),
-                share=1.0,
-                arm=self.key.out_from_wall,
+    def bearing_uses(
+        self, size: ScrewSize, on_stud: parts.OnStud, depths: tuple[float, ...], work: Workings
+    ) -> dict[Part, float]:
+        """Return the utilisation of what is pressed: top edge, finish, washer."""
+        return dict(
+            parts.bearing_utilisations(
+                size,
+                self.board_strength,
+                on_stud=on_stud,
                 depths=depths,
-                duration=1.0,
-                work=SILENT,
+                stud_width=self.key.stud_width,
+                pivot_ease=self.key.pivot_ease,
+                method=self.key.method,
+                work=work,
             )
-            self._uses[key] = found
-        return found
+        )
+
+    def _board_strength(self) -> parts.BoardStrength:
+        if self.key.method is Method.EC5:
+            from bracecalc.strength.eurocode5 import board_strength
+
+            return board_strength(self.loads, self.key.tables, self.key.crushing)
+        return parts.BoardStrength(
+            bending=self.species.bending,
+            shear=self.species.shear,
+            crushing=self.key.crushing,
+            wet=self.key.wet,
+            across=self.species.compression_across,
+        )
 
 
 def screws_for(job: Job) -> Screws:
@@ -215,23 +326,30 @@ def screws_for(job: Job) -> Screws:
 def make_of(job: Job, tables: Tables, stack: Stack) -> StackMake:
     """Return the make of a stack."""
     wall, rules, loads = job.wall, job.rules, job.loads
+    behind = BuildUp(0.0, 0.0)
+    crushing = None
+    if stack.cut_back <= 0.0:
+        behind = build_up(wall.layers, wall.finish_to_come, tables)
+        crushing = tables.layers[wall.layers[0].material].crushing if wall.layers else None
+    asked = job.screws.counterbore
     key = MakeKey(
         tables=tables,
-        options=fixing.options_of(screws_for(job), tables, loads.method),
+        options=seats.options_of(screws_for(job), tables, loads.method),
+        counterbore=asked if asked > 0.0 else None,
         thicknesses=stack.thicknesses,
-        board_width=stack.width,
-        species=job.boards.species,
-        layers=wall.layers,
-        finish_to_come=wall.finish_to_come,
-        stud=wall.stud,
+        width=stack.least_width,
+        species=stack.species,
+        stud_species=wall.stud.species,
+        stud_width=wall.stud.width,
+        stud_depth=wall.stud.depth,
+        backing=stack.backing,
+        build_up=behind,
+        crushing=crushing,
         washer=job.screws.washer,
         wanted=rules.embedment,
         under_head=rules.under_head,
         uncertainty=rules.tape_uncertainty,
         pivot_ease=rules.pivot_ease,
-        out_from_wall=verification.out_from_wall(
-            projection=stack.projection, overlap=stack.overlap, even_contact=rules.even_contact
-        ),
         method=loads.method,
         wet=loads.wet_service,
         temperature=loads.temperature,
@@ -239,6 +357,17 @@ def make_of(job: Job, tables: Tables, stack: Stack) -> StackMake:
         gamma_m=loads.gamma_m,
     )
     return _kept(key, _Companion(loads))
+
+
+def out_from_wall(stack: Stack, out: FrontToBack) -> float:
+    """Return where the force counts, out from what the boards stand on, in.
+
+    Where the niche is too shallow the housing reaches past the wall: only the boards bear.
+    """
+    projection = sum(stack.thicknesses)
+    if out is FrontToBack.OUTER_EDGE:
+        return projection
+    return projection - min(max(stack.overlap, 0.0), projection) / 2.0
 
 
 class _Companion:
@@ -256,6 +385,6 @@ class _Companion:
         return 0
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def _kept(key: MakeKey, companion: _Companion) -> StackMake:
     return StackMake(key, companion.loads)

@@ -1,12 +1,10 @@
-"""Which screws fix the boards: the search over rows, sizes, lengths and counterbores.
-
-Least screws first, then the shortest; from what the crew carries, if the job says so.
-"""
+"""The screws that may fix the boards: how each sits in its path, and where it finds room."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
+from enum import StrEnum
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -22,10 +20,10 @@ from bracecalc.mechanics.nds.spacing import (
 )
 from bracecalc.records.job import Method, PublishedScrew, Screws
 from bracecalc.records.reference import ScrewKind, ScrewSize, Tables
+from bracecalc.records.scheme import Backing
 
-MOST_ROWS = 3
 ROW_HEIGHTS = {1: (0.5,), 2: (0.0, 1.0), 3: (0.0, 1.0, 0.5)}  # of the board's width, rows
-COUNTERBORES = (0.25, 0.5)  # tried only where nothing reaches without one
+COUNTERBORES = (0.0, 0.25, 0.5)  # common practice; a job may give its own
 BOLT_HEADED = (ScrewKind.LAG, ScrewKind.COACH)  # the head stands out, the tip does not count
 SMALLEST_INNER = 0.16  # No. 8 and up fix the inner boards, common practice
 COACH_THREAD = 0.6  # of the length, DIN 571, from memory
@@ -63,12 +61,20 @@ class Seat(NamedTuple):
 
 
 class Choice(NamedTuple):
-    """A candidate in its seat, and the rows of it on each stud."""
+    """A candidate in its seat."""
 
     candidate: Candidate
     seat: Seat
-    rows: int
-    use: float
+
+
+class Refused(StrEnum):
+    """Why a candidate does not sit in its path."""
+
+    UNDER_HEAD = "the counterbore leaves too little wood under the head"
+    GAP = "its published values are for a smaller gap"
+    TOO_SHORT = "too short"
+    FAR_SIDE = "its tip comes out of the far side"
+    THREAD = "its thread does not fill the embedment"
 
 
 def thread_length(kind: ScrewKind, length: float) -> float:
@@ -102,7 +108,7 @@ class Options:
     __slots__ = ("screws",)
 
     def __init__(self, screws: Iterable[Candidate]) -> None:
-        self.screws = tuple(sorted(screws, key=_order))
+        self.screws = tuple(sorted(screws, key=order))
 
 
 @lru_cache(maxsize=64)
@@ -133,7 +139,8 @@ def options_of(given: Screws, tables: Tables, method: Method) -> Options:
     return Options(found)
 
 
-def _order(candidate: Candidate) -> tuple[float, float]:
+def order(candidate: Candidate) -> tuple[float, float]:
+    """Return what is preferred of two that hold: the shorter, then the thinner."""
     return candidate.length, candidate.size.diameter
 
 
@@ -152,13 +159,13 @@ def _from_published(screw: PublishedScrew) -> Candidate:
     )
 
 
-def seat(candidate: Candidate, path: Path, *, counterbore: float) -> Seat | str:
-    """Return how a screw sits in its path, or in words why it can't be used there."""
+def seat(candidate: Candidate, path: Path, *, counterbore: float) -> Seat | Refused:
+    """Return how a screw sits in its path, or why it can't be used there."""
     size = candidate.size
     lag = size.kind in BOLT_HEADED
     washer = max(path.washer, size.washer_thickness)
     if counterbore > 0.0 and path.outer_board - counterbore < path.under_head - 1e-9:
-        return "the counterbore leaves too little wood under the head"
+        return Refused.UNDER_HEAD
     got = embedment(
         length=candidate.length,
         under_head=path.boards - counterbore,
@@ -168,40 +175,43 @@ def seat(candidate: Candidate, path: Path, *, counterbore: float) -> Seat | str:
     if candidate.published is not None:
         required = max(path.wanted, candidate.published.least_embedment)
         if path.gap > candidate.published.largest_gap + 1e-9:
-            return "its published values are for a smaller gap"
+            return Refused.GAP
     else:
         tip = tip_length(size)
         required = least_embedment(wanted=path.wanted, diameter=size.diameter, tip=tip, lag=lag)
     if got < required - 1e-9:
-        return "too short"
+        return Refused.TOO_SHORT
     if got > path.framing_depth - 1e-9:
-        return "its tip comes out of the far side"
+        return Refused.FAR_SIDE
     if got > candidate.thread_length + 1e-9:
-        return "its thread does not fill the embedment"
+        return Refused.THREAD
     return Seat(got, required, counterbore)
 
 
 @lru_cache(maxsize=4096)
-def inner_choice(path: Path, options: Options, *, like: ScrewSize | None) -> Choice | None:
-    """Return the screw of a board that another board covers: its head must not stand out.
+def covered_choices(path: Path, options: Options) -> tuple[Choice, ...]:
+    """Return the screws that may fix a board which another board covers, one of each family.
 
-    A countersunk screw of the outermost board's size first, then the shortest; a lag screw only in
-    a counterbore that takes its head.
+    The head must not stand out: a countersunk screw, or one with a hexagon head in a counterbore
+    that takes it. Of each family the smallest, which crowds least, and of that the shortest.
     """
-    best: Choice | None = None
-    best_order: tuple[bool, bool, float, float] | None = None
+    best: dict[ScrewKind, Choice] = {}
     for option in options.screws:
-        lag = option.size.kind in BOLT_HEADED
+        bolt_headed = option.size.kind in BOLT_HEADED
         if option.size.diameter < SMALLEST_INNER:
             continue
-        head = math.ceil(option.size.diameter * HEAD_HEIGHT * 8.0) / 8.0 if lag else 0.0
+        head = math.ceil(option.size.diameter * HEAD_HEIGHT * 8.0) / 8.0 if bolt_headed else 0.0
         found = seat(option, path, counterbore=head)
-        if isinstance(found, str):
+        if isinstance(found, Refused):
             continue
-        order = (lag, option.size is not like, option.length, option.size.diameter)
-        if best_order is None or order < best_order:
-            best, best_order = Choice(option, found, 1, 0.0), order
-    return best
+        known = best.get(option.size.kind)
+        if known is None or _crowds_less(option, known.candidate):
+            best[option.size.kind] = Choice(option, found)
+    return tuple(sorted(best.values(), key=lambda one: one.candidate.size.kind in BOLT_HEADED))
+
+
+def _crowds_less(one: Candidate, other: Candidate) -> bool:
+    return (one.size.diameter, one.length) < (other.size.diameter, other.length)
 
 
 class Crowd(NamedTuple):
@@ -211,6 +221,7 @@ class Crowd(NamedTuple):
     board_width: float
     stud_width: float
     uncertainty: float
+    backing: Backing
 
 
 def places(rows: int, size: ScrewSize, crowd: Crowd) -> tuple[Place, ...] | None:
@@ -218,7 +229,7 @@ def places(rows: int, size: ScrewSize, crowd: Crowd) -> tuple[Place, ...] | None
 
     The rows spread: a low one holds best against turning, a high one against splitting the board.
     """
-    one = as_screw(size)
+    one = as_screw(size, crowd.backing)
     return place_screws(
         tuple(one._replace(height=height) for height in ROW_HEIGHTS[rows]) + crowd.inner,
         board_width=crowd.board_width,
@@ -228,10 +239,16 @@ def places(rows: int, size: ScrewSize, crowd: Crowd) -> tuple[Place, ...] | None
 
 
 @lru_cache(maxsize=1024)
-def as_screw(size: ScrewSize) -> Screw:
-    """Return what placing needs to know of a screw size."""
+def as_screw(size: ScrewSize, backing: Backing) -> Screw:
+    """Return what placing needs to know of a screw size.
+
+    The screws push blocking up, so that its top edge is a loaded one as the board's bottom edge is.
+    """
     head = size.head_diameter if size.washer_diameter is None else size.washer_diameter
-    return Screw(diameter=size.diameter, head=head, least=distances(size))
+    least = distances(size)
+    if backing is Backing.BLOCKING:
+        least = least._replace(top=max(least.top, least.bottom))
+    return Screw(diameter=size.diameter, head=head, least=least)
 
 
 @lru_cache(maxsize=1024)
@@ -242,82 +259,15 @@ def distances(size: ScrewSize) -> Distances:
     return least_distances(diameter=size.diameter)
 
 
-Use = Callable[[Candidate, Seat, tuple[float, ...]], float]
-PlacesOf = Callable[[int, ScrewSize], tuple[Place, ...] | None]  # None where they have no room
-
-
-def search_outer(
-    path: Path,
-    options: Options,
-    *,
-    counterbore: float,
-    places_of: PlacesOf,
-    use: Use,
-) -> tuple[Choice | None, Choice | None]:
-    """Return the choice that holds, and the strongest one where none does.
-
-    Args:
-        path: of the outermost board's screws.
-        options: shortest first.
-        counterbore: that the job asks for, in; 0 lets the search try one where nothing reaches.
-        places_of: gives the places of so many rows of a size, and of the covered boards' screws.
-        use: gives the greatest utilisation of a screw in its seat with rows at these heights.
-    """
-    tried = (counterbore,) if counterbore > 0.0 else (0.0, *COUNTERBORES)
-    for depth in tried:
-        seated = _seated(path, options, depth)
-        if not seated:
-            continue
-        strongest: Choice | None = None
-        for rows in range(1, MOST_ROWS + 1):
-            found, strong = _shortest_that_holds(seated, rows, places_of, use)
-            if found is not None:
-                return found, strong
-            if strong is not None and (strongest is None or strong.use < strongest.use):
-                strongest = strong
-        return None, strongest
-    return None, None
-
-
-Seated = tuple[tuple[Candidate, Seat], ...]
+Seated = tuple[Choice, ...]
 
 
 @lru_cache(maxsize=1024)
-def _seated(path: Path, options: Options, counterbore: float) -> tuple[Seated, ...]:
+def seated_by_size(path: Path, options: Options, counterbore: float) -> tuple[Seated, ...]:
     """Return the screws that sit in a path, by size, each size shortest first."""
-    by_size: dict[ScrewSize, list[tuple[Candidate, Seat]]] = {}
+    by_size: dict[ScrewSize, list[Choice]] = {}
     for option in options.screws:
         found = seat(option, path, counterbore=counterbore)
         if isinstance(found, Seat):
-            by_size.setdefault(option.size, []).append((option, found))
+            by_size.setdefault(option.size, []).append(Choice(option, found))
     return tuple(tuple(group) for group in by_size.values())
-
-
-def _shortest_that_holds(
-    seated: tuple[Seated, ...], rows: int, places_of: PlacesOf, use: Use
-) -> tuple[Choice | None, Choice | None]:
-    shortest: Choice | None = None
-    strongest: Choice | None = None
-    for group in seated:
-        if shortest is not None and _order(group[0][0]) >= _order(shortest.candidate):
-            break  # sizes come by their shortest screw: no later one is shorter
-        found = places_of(rows, group[0][0].size)
-        if found is None:
-            continue
-        heights = tuple([height for _, height in found[:rows]])
-        # of one size the longest is the strongest: where it fails, so do the others
-        option, sitting = group[-1]
-        amount = use(option, sitting, heights)
-        if amount > 1.0:
-            # a screw that its standard doesn't cover holds nothing: no choice, not a weak one
-            if amount < (math.inf if strongest is None else strongest.use):
-                strongest = Choice(option, sitting, rows, amount)
-            continue
-        for option, sitting in group:
-            if shortest is not None and _order(option) >= _order(shortest.candidate):
-                break
-            amount = use(option, sitting, heights)
-            if amount <= 1.0:
-                shortest = Choice(option, sitting, rows, amount)
-                break
-    return shortest, strongest

@@ -10,8 +10,12 @@ from bracecalc.mechanics.geometry import studs as geometry
 from bracecalc.records.job import Job, Layer, StudMaterial
 from bracecalc.records.plan import Finding, Stack, Studs
 from bracecalc.records.reference import LayerKind, Tables
+from bracecalc.records.scheme import Backing
 from bracecalc.text.findings import Lengths, fails, warns
 
+BLOCKING = (
+    "Build solid blocking between the studs, behind the whole stack, before the wall is closed."
+)
 STRIP = 2.0  # in below and above the stack: where to find the studs, common practice
 
 
@@ -157,31 +161,81 @@ def meet_studs(job: Job, stack: Stack, *, end: float, target: float | None) -> S
     )  # fmt: skip
 
 
-def strength_spots(job: Job, stack: Stack, *, end: float) -> tuple[float, ...]:
-    """Return the spots by which the stack is checked.
+def stud_supports(job: Job, stack: Stack, *, end: float) -> tuple[float, ...]:
+    """Return the studs by which the stack is checked, fewer than two where it has too few.
 
-    With spacing alone the sure studs where they stand worst; with fewer than two sure the blocking
-    that must be built in, at the quarter points of the board.
+    With spacing alone the sure studs where they stand worst.
     """
     met, layout = meet(job, stack, end=end), job.wall.stud_layout
-    if met.spots is not None:
+    if met.spots is not None or layout is None:
         return met.used
-    if layout is None or met.sure < 2:
-        quarter = stack.length / 4.0
-        return stack.left_end + quarter, stack.left_end + 3.0 * quarter
     left, usable = usable_length(stack, end, job.rules.tape_uncertainty)
     return geometry.least_favourable_spots(
         left=left, usable=usable, spacing=layout.spacing, count=met.sure
     )
 
 
-def stud_findings(job: Job, studs: Studs) -> tuple[Finding, ...]:
-    """Return what is to be said of the studs found."""
+def blocking_supports(job: Job, stack: Stack, *, end: float, count: int) -> tuple[float, ...]:
+    """Return places for screws in solid blocking between the studs, spread over the boards.
+
+    A screw stands the end distance clear of the stud's face, in the blocking itself. Where the
+    studs aren't known yet each place may have to move so far, so that the outer ones keep that
+    much room. Fewer places than asked for where the blocking has no room for them.
+    """
+    uncertainty = job.rules.tape_uncertainty
+    clear = job.wall.stud.width / 2.0 + end + uncertainty
+    left, usable = usable_length(stack, end, uncertainty)
+    spots = known_spots(job)
+    if spots is None:
+        left, usable = left + clear, max(0.0, usable - 2.0 * clear)
+    return _spread(left, left + usable, spots or (), clear, 2.0 * end, count)
+
+
+@lru_cache(maxsize=4096)
+def _spread(
+    first: float, last: float, spots: tuple[float, ...], clear: float, apart: float, count: int
+) -> tuple[float, ...]:
+    """Return places spread between two, clear of the studs and apart from each other."""
+    found: list[float] = []
+    for index in range(count):
+        place = first + (last - first) * index / (count - 1)
+        best = _nearest_clear(place, spots, clear, (first, last))
+        if best is not None and all(abs(best - other) >= apart for other in found):
+            found.append(best)
+    return tuple(sorted(found))
+
+
+def _nearest_clear(
+    place: float, spots: tuple[float, ...], clear: float, limits: tuple[float, float]
+) -> float | None:
+    """Return the place nearest to one wanted that is clear of every stud, within limits."""
+    beside = [place, *(spot - clear for spot in spots), *(spot + clear for spot in spots)]
+    possible = [
+        one
+        for one in beside
+        if limits[0] - 1e-9 <= one <= limits[1] + 1e-9
+        and all(abs(one - spot) >= clear - 1e-9 for spot in spots)
+    ]
+    return min(possible, key=lambda one: (abs(one - place), one), default=None)
+
+
+def stud_findings(job: Job, studs: Studs, backing: Backing) -> tuple[Finding, ...]:
+    """Return what is to be said of the studs found, and of the blocking that takes their place."""
+    if backing is Backing.BLOCKING and job.wall.blocking:
+        return ()
     if studs.sure >= 2:
-        return _too_close(job, studs)
-    blocking = (
-        "Build solid blocking between the studs, behind the whole stack, before the wall is closed."
-    )
+        too_close = _too_close(job, studs)
+        if backing is Backing.STUDS:
+            return too_close
+        return (
+            *too_close,
+            warns(
+                "blocking-to-build",
+                "The studs alone don't hold the boards: the screws are counted in solid blocking "
+                "between the studs.",
+                BLOCKING,
+            ),
+        )
     if known_spots(job) is None and job.wall.stud_layout is not None:
         spacing = Lengths(job).near(job.wall.stud_layout.spacing)
         return (
@@ -189,7 +243,7 @@ def stud_findings(job: Job, studs: Studs) -> tuple[Finding, ...]:
                 "too-few-studs",
                 f"Studs at {spacing}: the boards are sure to meet {studs.sure}, in the best case "
                 f"{studs.best_case}. The screws are counted with blocking built in.",
-                blocking,
+                BLOCKING,
             ),
         )
     count = {0: "no stud", 1: "one stud only"}[studs.sure]
@@ -200,7 +254,7 @@ def stud_findings(job: Job, studs: Studs) -> tuple[Finding, ...]:
         fails(
             "too-few-studs",
             f"The boards meet {count}" + (f" ({reasons})." if reasons else "."),
-            blocking,
+            f"{BLOCKING} Then say so with wall.blocking = true.",
         ),
     )
 

@@ -13,7 +13,7 @@ from bracecalc.records.conversions import MM_PER_INCH, NEWTONS_PER_LBF
 from bracecalc.records.job import Job, Loads
 from bracecalc.records.plan import CaseName, Strength
 from bracecalc.records.reference import ScrewKind, ScrewSize, Tables, TimberClass
-from bracecalc.strength.nds import ACROSS, ALONG, OneScrew, ScrewInPlace
+from bracecalc.strength.nds import ACROSS, OneScrew, ScrewInPlace
 from bracecalc.strength.parts import BoardStrength
 from bracecalc.strength.workings import Workings
 
@@ -23,9 +23,11 @@ LARGEST_MODIFICATION = 1.1  # EN 1995-1-1 table 3.1, instantaneous
 TIMBER_GAMMA = 1.3  # EN 1995-1-1 table 2.3, solid timber
 
 DURATIONS = {
-    CaseName.MINIMUM: LoadDuration.MEDIUM,
+    CaseName.MINIMUM: LoadDuration.SHORT,
+    CaseName.CHILD_ALONE: LoadDuration.SHORT,
     CaseName.SERVICE: LoadDuration.LONG,
     CaseName.CLIMB: LoadDuration.SHORT,
+    CaseName.PULL: LoadDuration.SHORT,
     CaseName.EARTHQUAKE: LoadDuration.INSTANTANEOUS,
 }
 
@@ -164,7 +166,10 @@ def _joint(
         )
         for words, angle in (
             ("board, across its grain", ACROSS),
-            ("stud, along its grain" if wall else "next board, across", ALONG if wall else ACROSS),
+            (
+                "what it bites in" if wall else "next board, across",
+                screw.main_angle if wall else ACROSS,
+            ),
         )
     )
     moment = work.call(

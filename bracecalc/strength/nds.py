@@ -10,9 +10,14 @@ from bracecalc.mechanics.nds import dowel, factors, penetration, withdrawal
 from bracecalc.records.job import PublishedScrew
 from bracecalc.records.plan import Strength
 from bracecalc.records.reference import ScrewKind, ScrewSize
+from bracecalc.records.scheme import Backing
 from bracecalc.strength.workings import Workings
 
 ACROSS, ALONG = 90.0, 0.0  # the unit pushes up: across the board's grain, along the stud's
+MAIN_MEMBER = {
+    Backing.STUDS: "bearing strength of the stud, along its grain",
+    Backing.BLOCKING: "bearing strength of the blocking, across its grain",
+}
 
 
 class ScrewInPlace(NamedTuple):
@@ -29,6 +34,12 @@ class ScrewInPlace(NamedTuple):
     stud_gravity: float
     wet: bool = False
     temperature: float = 70.0
+    backing: Backing = Backing.STUDS
+
+    @property
+    def main_angle(self) -> float:
+        """Angle of the load to the grain of what the screw bites in, degrees."""
+        return ALONG if self.backing is Backing.STUDS else ACROSS
 
 
 class OneScrew(NamedTuple):
@@ -50,31 +61,29 @@ def show_nds_strength(screw: ScrewInPlace, work: Workings) -> OneScrew:
 
     Source: NDS 2018 chapters 11 and 12; AWC TR12 where the wall finish keeps the members apart.
     """
-    at_wall, penetration = _lateral_at_wall(screw, work)
-    lateral, mode = at_wall.value * penetration, at_wall.mode
+    lateral = _lateral_at_wall(screw, work)
     if screw.next_board is not None:
         between = _lateral_between_boards(screw, work, screw.next_board)
-        if between.value < lateral:
-            lateral, mode = between.value, between.mode
+        lateral = min(lateral, between, key=lambda value: value.value)
     axial, pull_through = _axial(screw, work)
     service = _service_factors(screw, work)
     factor = math.prod(service.values())
     strength = Strength(
         method="NDS 2018 (ASD)",
         gap=screw.gap,
-        mode=mode.value,
-        lateral=lateral,
+        mode=lateral.mode.value,
+        lateral=lateral.value,
         withdrawal=axial,
         pull_through=pull_through,
-        factors={"penetration": penetration, **service},
+        factors=service,
     )
-    return OneScrew(strength, lateral * factor, min(axial, pull_through) * factor)
+    return OneScrew(strength, lateral.value * factor, min(axial, pull_through) * factor)
 
 
-def _lateral_at_wall(screw: ScrewInPlace, work: Workings) -> tuple[dowel.LateralValue, float]:
+def _lateral_at_wall(screw: ScrewInPlace, work: Workings) -> dowel.LateralValue:
     part = "One screw: lateral, first board against stud"
-    size, lag = screw.size, screw.size.kind is ScrewKind.LAG
-    if lag:
+    size = screw.size
+    if size.kind is ScrewKind.LAG:
         tip = work.call(
             part,
             "tip of the screw, not counted",
@@ -82,21 +91,7 @@ def _lateral_at_wall(screw: ScrewInPlace, work: Workings) -> tuple[dowel.Lateral
             diameter=size.diameter,
         )
         bearing = max(0.0, screw.embedment - tip)
-        factor = work.call(
-            part,
-            "penetration factor",
-            penetration.lag_screw_penetration_factor,
-            penetration=bearing,
-            diameter=size.diameter,
-        )
     else:
-        factor = work.call(
-            part,
-            "penetration factor",
-            penetration.wood_screw_penetration_factor,
-            penetration=screw.embedment,
-            diameter=size.diameter,
-        )
         bearing = work.call(
             part,
             "bearing length in the stud",
@@ -104,8 +99,7 @@ def _lateral_at_wall(screw: ScrewInPlace, work: Workings) -> tuple[dowel.Lateral
             penetration=screw.embedment,
             diameter=size.diameter,
         )
-    value = _lateral(screw, work, part=part, side=screw.wall_board, main=bearing, main_is_stud=True)
-    return value, factor
+    return _lateral(screw, work, part=part, side=screw.wall_board, main=bearing, main_is_stud=True)
 
 
 def _lateral_between_boards(
@@ -141,13 +135,13 @@ def _lateral(
     )
     main_bearing = work.call(
         part,
-        "bearing strength of the stud, along its grain"
+        MAIN_MEMBER[screw.backing]
         if main_is_stud
         else "bearing strength of the next board, across its grain",
         dowel.dowel_bearing_strength,
         specific_gravity=screw.stud_gravity if main_is_stud else screw.board_gravity,
         diameter=size.diameter,
-        angle=ALONG if main_is_stud else ACROSS,
+        angle=screw.main_angle if main_is_stud else ACROSS,
     )
     joint = dowel.Joint(
         diameter=size.root_diameter,

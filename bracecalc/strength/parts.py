@@ -1,14 +1,17 @@
-"""What the whole stack holds: screws, outermost board and wall finish, weakest first."""
+"""What each part of the stack holds: screws, outermost board and wall finish, weakest first."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
 from bracecalc.mechanics.nds import factors, withdrawal
 from bracecalc.mechanics.statics import beam, sharing
+from bracecalc.mechanics.statics.contact import Along, contact_points
+from bracecalc.records.job import Method
 from bracecalc.records.reference import ScrewSize
 from bracecalc.records.scheme import Part
 from bracecalc.strength.nds import OneScrew
@@ -17,6 +20,12 @@ from bracecalc.strength.workings import Workings
 # NDS Supplement 2018 table 4A, wet service, from memory
 LARGE = 0.25  # in: from here on group action counts, NDS 2018 11.3.6
 WET_BENDING, WET_SHEAR, WET_ACROSS = 0.85, 0.97, 0.67
+SHARES, ON_STUD, BOARD = (
+    "The stack: shares",
+    "The stack: governing stud",
+    "The stack: outermost board",
+)
+SILENT = Workings()
 
 
 class BoardStrength(NamedTuple):
@@ -29,73 +38,76 @@ class BoardStrength(NamedTuple):
     across: float = math.inf  # of the board, under the top edge
 
 
-class Arrangement(NamedTuple):
-    """The stack as the load sees it. Inches; spots and contact from the left side of the niche."""
+class Overlap(NamedTuple):
+    """Where along the boards the housing can bear, in, from the left side of the niche."""
 
-    spots: tuple[float, ...]
-    contact_left: float
-    contact_right: float
-    projection: float
-    overlap: float
-    board_width: float
-    board_thickness: float  # of what bends: the outermost board, or all where contact is shared
-    stud_width: float
-    pivot_ease: float
-    board_left: float
-    board_right: float
-    hole: float  # diameter of the clearance hole in the board
-    even_contact: bool = False  # front to back shown to bear evenly
+    left: float
+    right: float
+    one_end: bool = False  # it may touch at one end alone
 
 
-class StudLoad(NamedTuple):
-    """What one pound of restraint force puts on the governing stud."""
+class Board(NamedTuple):
+    """The outermost board as a beam: inches, ends from the left side of the niche."""
 
-    share: float  # lbf
-    arm: float  # in, out from the wall
-    board: beam.BoardActions
+    thickness: float  # of what bends: the outermost board, or all where contact is shared
+    width: float
+    left: float
+    right: float
+    hole: float  # diameter of the clearance hole
 
 
-def stud_load(arrangement: Arrangement, *, load: float, work: Workings) -> StudLoad:
-    """Return what a restraint force puts on the governing stud and into the outermost board.
+class Actions(NamedTuple):
+    """What one pound of restraint force puts on a set of supports, worst along the overlap.
 
-    Where the housing bears evenly the force acts at the middle of the overlap; until that is shown
-    it counts at the outer edge of the boards, the worse of the two.
+    ``share`` is the greatest of a support, whichever way it holds; ``moment`` in-lbf and
+    ``shears`` beside each support are the outermost board's.
     """
-    part = "The stack: shares"
-    share = work.call(
-        part,
-        "greatest share of one stud, even contact or contact at one end only",
-        sharing.governing_share,
-        spots=arrangement.spots,
-        load=load,
-        left=arrangement.contact_left,
-        right=arrangement.contact_right,
-    )
-    actions = work.call(
-        part,
-        "bending of the outermost board on the studs",
-        beam.board_actions,
-        supports=arrangement.spots,
-        left=arrangement.contact_left,
-        right=arrangement.contact_right,
-        load=load,
-    )
-    arm = out_from_wall(
-        projection=arrangement.projection,
-        overlap=arrangement.overlap,
-        even_contact=arrangement.even_contact,
-    )
-    return StudLoad(share.share, arm, actions)
+
+    supports: tuple[float, ...]
+    share: float
+    share_at: Along
+    moment: float
+    moment_at: Along
+    shears: tuple[float, ...]
 
 
-def out_from_wall(*, projection: float, overlap: float, even_contact: bool) -> float:
-    """Return where the restraint force counts, out from the wall, in.
+@lru_cache(maxsize=8192)
+def actions(supports: tuple[float, ...], overlap: Overlap) -> Actions:
+    """Return what one pound puts on a set of supports, worst of the points of contact."""
+    return show_actions(supports, overlap, SILENT)
 
-    >>> out_from_wall(projection=3.0, overlap=2.0, even_contact=True)
-    2.0
-    """
-    # where the niche is too shallow the housing reaches past the wall: only the boards bear
-    return projection - min(overlap, projection) / 2.0 if even_contact else projection
+
+def show_actions(supports: tuple[float, ...], overlap: Overlap, work: Workings) -> Actions:
+    """Return what one pound puts on a set of supports, each step kept in the workings."""
+    points = contact_points(left=overlap.left, right=overlap.right, one_end=overlap.one_end)
+    share = moment = 0.0
+    share_at = moment_at = Along.MIDDLE
+    shears = [0.0] * len(supports)
+    for along, place in points.items():
+        shares = work.call(
+            SHARES,
+            f"shares of the studs, one pound at the {along}",
+            sharing.stud_shares,
+            spots=supports,
+            load=1.0,
+            load_at=place,
+        )
+        largest = max(map(abs, shares))
+        if largest > share:
+            share, share_at = largest, along
+        for spread in beam.contact_spreads(at=place, left=overlap.left, right=overlap.right):
+            drawn = work.call(
+                SHARES,
+                f"bending of the outermost board, one pound at the {along}",
+                beam.beam_diagram,
+                supports=supports,
+                reactions=shares,
+                loads=spread,
+            )
+            if drawn.moment > moment:
+                moment, moment_at = drawn.moment, along
+            shears = list(map(max, shears, drawn.shears))
+    return Actions(supports, share, share_at, moment, moment_at, tuple(shears))
 
 
 def row_depths(
@@ -130,7 +142,7 @@ def group_action(
         return 1.0
     ordered = sorted(depths)
     return work.call(
-        "The stack: governing stud",
+        ON_STUD,
         "group action of the screws in one line",
         factors.group_action_factor,
         row=factors.FastenerRow(
@@ -143,11 +155,30 @@ def group_action(
     )
 
 
+class OnStud(NamedTuple):
+    """What a restraint force puts on the governing stud: share, lbf, and its lever, in."""
+
+    share: float
+    out_from_wall: float
+    gap: float
+
+    def moment(self, work: Workings) -> float:
+        """Return the moment that turns the stack up about its top edge, in-lbf."""
+        return work.call(
+            ON_STUD,
+            "moment that turns the stack up about its top edge",
+            sharing.prying_moment,
+            share=self.share,
+            out_from_wall=self.out_from_wall,
+            gap=self.gap,
+        )
+
+
 def screw_utilisation(
     one: OneScrew,
+    method: Method,
     *,
-    share: float,
-    arm: float,
+    on_stud: OnStud,
     depths: tuple[float, ...],
     duration: float,
     work: Workings,
@@ -156,8 +187,8 @@ def screw_utilisation(
 
     Args:
         one: strength of one screw, service and group factors in.
-        share: what the restraint force puts on the stud, lbf.
-        arm: where it acts, out from the wall, in.
+        method: the standard by whose rule tension and shear go together.
+        on_stud: what the restraint force puts on the stud.
         depths: of the screw rows below the pivot, in.
         duration: load duration factor C_D (k_mod in Eurocode 5).
         work: keeps the steps.
@@ -168,44 +199,41 @@ def screw_utilisation(
     Source: statics; NDS 2018 eq. 12.4-1, its ends too, or EN 1995-1-1 8.3.3 and 8.7.3 for both at
         once.
     """
-    moment = work.call(
-        "The stack: governing stud",
-        "moment that turns the stack up about its top edge",
-        sharing.prying_moment,
-        share=share,
-        out_from_wall=arm,
-    )
+    moment = on_stud.moment(work)
     tensions = sharing.row_tensions(moment=moment, depths=depths)
     if work.recording:
         work.keep(
-            "The stack: governing stud",
+            ON_STUD,
             "tension of the lowest row, from the moment about the top edge",
             sharing.row_tensions,
             {"moment": moment, "depths": depths},
             max(tensions),
         )
-    tension, shear = max(tensions), share / len(depths)
     if one.lateral <= 0.0 or one.axial <= 0.0:
         return math.inf
-    if one.strength.method.startswith("EN"):
+    tension, shear = max(tensions), on_stud.share / len(depths)
+    if method is Method.EC5:
         return work.call(
-            "The stack: governing stud",
+            ON_STUD,
             "tension and shear together",
             factors.combined_use_squares,
             axial=tension / (one.axial * duration),
             lateral=shear / (one.lateral * duration),
         )
-    angle = math.degrees(math.atan2(tension, shear))
+    return _nds_use(one, tension, shear, duration, work)
+
+
+def _nds_use(one: OneScrew, tension: float, shear: float, duration: float, work: Workings) -> float:
     resistance = work.call(
-        "The stack: governing stud",
+        ON_STUD,
         "resistance of one screw to tension and shear together",
         factors.combined_resistance,
         lateral=one.lateral * duration,
         withdrawal=one.axial * duration,
-        angle=angle,
+        angle=math.degrees(math.atan2(tension, shear)),
     )
     together = work.call(
-        "The stack: governing stud",
+        ON_STUD,
         "use of the lowest screw, tension and shear together",
         factors.combined_use,
         tension=tension,
@@ -213,7 +241,7 @@ def screw_utilisation(
         resistance=resistance,
     )
     alone = work.call(
-        "The stack: governing stud",
+        ON_STUD,
         "use of a screw by shear alone or tension alone; the greater of both uses counts",
         factors.separate_use,
         tension=tension,
@@ -224,110 +252,90 @@ def screw_utilisation(
     return max(together, alone)
 
 
-def board_utilisations(
-    arrangement: Arrangement,
+def bending_utilisation(
+    board: Board,
     strength: BoardStrength,
     *,
-    on_stud: StudLoad,
+    moment: float,
     heights: tuple[float, ...],
     duration: float,
     work: Workings,
-) -> Mapping[Part, float]:
-    """Return the utilisation of the outermost board in bending and in shear at its screws."""
-    part = "The stack: outermost board"
+) -> float:
+    """Return the utilisation of the outermost board in bending, its holes taken off."""
     bending = work.call(
-        part,
+        BOARD,
         "bending stress, load on the edge, holes taken off",
         beam.bending_stress,
-        moment=on_stud.board.moment,
-        breadth=arrangement.board_thickness,
-        depth=arrangement.board_width,
-        hole=arrangement.hole,
+        moment=moment,
+        breadth=board.thickness,
+        depth=board.width,
+        hole=board.hole,
         hole_heights=heights,
     )
-    wet_bending = WET_BENDING if strength.wet else 1.0
-    wet_shear = WET_SHEAR if strength.wet else 1.0
-    uses = []
-    for spot, shear in zip(arrangement.spots, on_stud.board.support_shears, strict=True):
-        capacity = work.call(
-            part,
-            f"shear that the board holds beside its screws, stud at {spot:.6g} in"
-            if work.recording
-            else "",
-            beam.connection_shear_capacity,
-            shear_strength=strength.shear * duration * wet_shear,
-            breadth=arrangement.board_thickness,
-            depth=arrangement.board_width,
-            effective_depth=max(heights),
-            from_end=min(spot - arrangement.board_left, arrangement.board_right - spot),
-        )
-        uses.append(shear / capacity)
-    return {
-        Part.BENDING: bending / (strength.bending * duration * wet_bending),
-        Part.SPLITTING: max(uses),
-    }
+    return bending / (strength.bending * duration * (WET_BENDING if strength.wet else 1.0))
 
 
-def finish_utilisation(
-    arrangement: Arrangement,
+def splitting_capacity(
+    board: Board,
     strength: BoardStrength,
     *,
-    on_stud: StudLoad,
-    depths: tuple[float, ...],
-    work: Workings,
-) -> float | None:
-    """Return the utilisation of the finish under the edge about which the stack turns up."""
-    if strength.crushing is None:
-        return None
-    return edge_pressure(arrangement, on_stud, depths, work) / strength.crushing
-
-
-def edge_utilisation(
-    arrangement: Arrangement,
-    strength: BoardStrength,
-    *,
-    on_stud: StudLoad,
-    depths: tuple[float, ...],
+    support: float,
+    heights: tuple[float, ...],
+    duration: float,
     work: Workings,
 ) -> float:
-    """Return the utilisation of the board across its grain under that edge, by mean pressure."""
-    across = strength.across * (WET_ACROSS if strength.wet else 1.0)
-    return edge_pressure(arrangement, on_stud, depths, work) / 2.0 / across
+    """Return the shear that the outermost board holds beside its screws at a support, lbf."""
+    return work.call(
+        BOARD,
+        f"shear that the board holds beside its screws at {support:.6g} in"
+        if work.recording
+        else "",
+        beam.connection_shear_capacity,
+        shear_strength=strength.shear * duration * (WET_SHEAR if strength.wet else 1.0),
+        breadth=board.thickness,
+        depth=board.width,
+        effective_depth=max(heights),
+        from_end=min(support - board.left, board.right - support),
+    )
 
 
-def washer_utilisation(
+def bearing_utilisations(
     size: ScrewSize,
     strength: BoardStrength,
     *,
-    on_stud: StudLoad,
+    on_stud: OnStud,
     depths: tuple[float, ...],
+    stud_width: float,
+    pivot_ease: float,
+    method: Method,
     work: Workings,
-) -> float:
-    """Return the utilisation of the board under the washer of the lowest screw; 0 without one."""
-    if size.washer_diameter is None:
-        return 0.0
-    tensions = sharing.row_tensions(moment=on_stud.share * on_stud.arm, depths=depths)
-    capacity = work.call(
-        "The stack: governing stud",
-        "bearing of the outermost board under a washer",
-        withdrawal.washer_bearing,
-        across=strength.across * (WET_ACROSS if strength.wet else 1.0),
-        washer_diameter=size.washer_diameter,
-        hole_diameter=size.diameter,
-    )
-    return max(tensions) / capacity
+) -> Mapping[Part, float]:
+    """Return the utilisation of what is pressed: board and finish under the top edge, washer.
 
-
-def edge_pressure(
-    arrangement: Arrangement, on_stud: StudLoad, depths: tuple[float, ...], work: Workings
-) -> float:
-    """Return the greatest pressure under the edge about which the stack turns up, psi."""
-    tensions = sharing.row_tensions(moment=on_stud.share * on_stud.arm, depths=depths)
-    return work.call(
-        "The stack: governing stud",
+    The mean pressure counts for the board across its grain, the greatest for the finish. In
+    Eurocode 5 the washer is in the screw's pull-through.
+    """
+    across = strength.across * (WET_ACROSS if strength.wet else 1.0)
+    tensions = sharing.row_tensions(moment=on_stud.moment(work), depths=depths)
+    pressure = work.call(
+        ON_STUD,
         "greatest pressure under the top edge, the mean is half of it",
         sharing.pivot_bearing,
         tension_sum=sum(tensions),
-        width=arrangement.stud_width,
-        depth=arrangement.pivot_ease,
+        width=stud_width,
+        depth=pivot_ease,
     )
+    uses = {Part.EDGE: pressure / 2.0 / across}
+    if strength.crushing is not None:
+        uses[Part.FINISH] = pressure / strength.crushing
+    if size.washer_diameter is not None and method is Method.NDS:
+        capacity = work.call(
+            ON_STUD,
+            "bearing of the outermost board under a washer",
+            withdrawal.washer_bearing,
+            across=across,
+            washer_diameter=size.washer_diameter,
+            hole_diameter=size.diameter,
+        )
+        uses[Part.WASHER] = max(tensions) / capacity
+    return uses

@@ -107,6 +107,12 @@ def _shown(given: Any) -> float | str:
     if isinstance(given, int | float):
         return float(given)
     if isinstance(given, tuple | list):
-        numbers = (format(item, ".6g") if isinstance(item, float) else str(item) for item in given)
-        return ", ".join(numbers)
+        return ", ".join(
+            f"({_shown(item)})"
+            if isinstance(item, tuple)
+            else format(item, ".6g")
+            if isinstance(item, float)
+            else str(item)
+            for item in given
+        )
     return str(given)

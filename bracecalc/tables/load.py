@@ -12,7 +12,7 @@ from typing import Any, TypeVar
 
 from bracecalc.errors import Mistake, TableError
 from bracecalc.records.job import Job
-from bracecalc.records.reference import Column, Tables
+from bracecalc.records.reference import Column, LumberSize, ScrewSize, SoldIn, Tables
 from bracecalc.tables.rows import (
     ALIAS,
     NAMES,
@@ -29,6 +29,7 @@ __all__ = ["NAMES", "SCHEMAS", "Table", "facts", "load_tables", "nearest", "one_
 
 Row = TypeVar("Row")
 # measures of one thing that must not contradict each other: the less, the more, both as fields
+SOLD = (ScrewSize, LumberSize)  # sold by the inch, or by the mm where the table writes mm
 _ORDERED = (
     ("root_diameter", "diameter", "root_diameter_in", "at most its diameter_in"),
     ("diameter", "head_diameter", "head_diameter_in", "at least its diameter_in"),
@@ -168,7 +169,10 @@ def _records(
     for fact in rows:
         if fact.property != ALIAS:
             name = spelt.setdefault(folded(fact.name), fact.name)
-            _put(values.setdefault(name, {}), schema.properties[fact.property], fact)
+            known = schema.properties[fact.property]
+            _put(values.setdefault(name, {}), known, fact)
+            if schema.record in SOLD and known.number and fact.value.endswith("mm"):
+                values[name]["sold_in"] = SoldIn.MM
     mistakes = [
         Mistake(shown, "", f"no row for ({name}, {key})", "a value for each that is needed")
         for name, read in values.items()

@@ -74,22 +74,18 @@ def at_full_penetration(screw: Screw, gap: float) -> float:
 
 
 def of_length(screw: Screw, *, length: float, gap: float) -> float:
-    """Return Z with its penetration factor, of a screw of one length, lbf; 0 if too short."""
+    """Return Z of a screw of one length by its bearing length, lbf; 0 if it reaches too little."""
     reach = length - BOARD - gap
     if screw.lag:
         reach -= penetration.lag_tip_length(diameter=screw.diameter)
-        rule = penetration.lag_screw_penetration_factor
-    else:
-        rule = penetration.wood_screw_penetration_factor
-    factor = rule(penetration=max(0.0, reach), diameter=screw.diameter)
-    if factor == 0.0:
+    if reach < (4.0 if screw.lag else 6.0) * screw.diameter:
         return 0.0
     bearing = (
         reach
         if screw.lag
         else penetration.bearing_length(penetration=reach, diameter=screw.diameter)
     )
-    return factor * lateral(screw, gap=gap, main_length=bearing)
+    return lateral(screw, gap=gap, main_length=bearing)
 
 
 # the picture: paper size and plot area in points, greatest gap in inches and value in lbf

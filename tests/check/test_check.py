@@ -181,10 +181,10 @@ def test_spots_at_no_distance_that_walls_are_framed_at_are_doubted(
 
 
 def test_a_thicker_wall_takes_the_screws_embedment() -> None:
-    thicker = FoundLayer(material="gypsum board", thickness=Reading((0.75,)))
+    thicker = FoundLayer(material="gypsum board", thickness=Reading((1.25,)))
     check = check_site(JOB, AsFound(layers=(thicker,)))
     assert codes(check) == ["no-stock-screw-long-enough"]
-    assert point(check, "layers.gypsum board").difference == 0.25
+    assert point(check, "layers.gypsum board").difference == 0.75
 
 
 def test_the_planned_screw_is_held_to_unless_it_is_not_on_the_van() -> None:

@@ -130,7 +130,7 @@ def test_a_gap_that_costs_the_overlap_is_shimmed() -> None:
 
 
 LIGHT = moved(JOB, loads={"minimum": 40.0})  # held over a thicker wall too
-THICKER = (FoundLayer(material="gypsum board", thickness=Reading((0.75,))),)
+THICKER = (FoundLayer(material="gypsum board", thickness=Reading((1.25,))),)
 NO_SCREW = "no-stock-screw-long-enough"
 
 

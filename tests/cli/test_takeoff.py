@@ -185,7 +185,7 @@ GROUPED = (
     "building,type,count,title,niche.width,niche.depth,wall.layers,wall.stud_spots,boards.size,"
     "unit.height,unit.width,unit.depth,unit.leg_travel\n"
     'A,x,2,One,"33 1/4""",24 in,gypsum board 1/2 in,7 in; 23 in,2x8,80 5/8,32 3/4,23 1/8,1 3/8\n'
-    'B,y,3,Two,"33 1/4""",24 in,gypsum board 1/2 in,7 in; 23 in,2x4,80 5/8,32 3/4,23 1/8,1 3/8\n'
+    'B,y,3,Two,"33 1/4""",24 in,gypsum board 1/2 in,16 in,2x4,80 5/8,32 3/4,23 1/8,1 3/8\n'
 )
 
 
@@ -204,7 +204,7 @@ def test_failing_niches_are_told_with_how_many_they_are() -> None:
     result = run("-", text=GROUPED)
     assert result.exit_code == 1
     assert "3 niches fail" in result.stdout
-    assert "row 3, Two (3 niches): overstressed" in result.stdout
+    assert "row 3, Two (3 niches): too-few-studs" in result.stdout
     assert "whole boxes" not in result.stdout
     boxed = run("-", "--box", "50", text=GROUPED)
     assert "10 % more, in whole boxes." in boxed.stdout

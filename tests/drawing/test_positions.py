@@ -244,7 +244,7 @@ def test_a_finish_to_come_is_drawn_and_taken_off_the_bite(to_come: float) -> Non
 def test_a_washer_is_drawn_under_the_head() -> None:
     one = subject(demo_job("4c-deep-niche.toml"))
     view = Read(svg_bytes(*sheet_pages(one, wishes(), Paper.LETTER)), "section")
-    drawn = [view.span(name) for name in view.names() if name.startswith("washer 4.")]
+    drawn = [view.span(name) for name in view.names() if name.startswith("washer 5.")]
     washer = one.plan.screws[-1].washer
     assert washer is not None
     face = one.plan.stack.projection if one.plan.stack is not None else 0.0

@@ -12,11 +12,7 @@ from bracecalc.mechanics.statics import overturning
 BAD = (math.nan, math.inf, -math.inf)
 
 EXAMPLE = {
-    overturning.restraint_arm: {
-        "unit_depth": 23.125,
-        "front_legs_behind_front": 2.75,
-        "overlap": 2.875,
-    },
+    overturning.restraint_arm: {"behind_front": 21.6875, "front_legs_behind_front": 2.75},
     overturning.restraint_force: {"overturning": 5000.0, "stabilising": 3000.0, "arm": 20.0},
     overturning.door_moment: {
         "own_weight": 36.0,
@@ -139,6 +135,8 @@ def test_a_pair_of_legs_that_would_lift_reads_below_zero() -> None:
 def test_the_arm_meets_the_middle_of_the_overlap() -> None:
     # legs 2-3/4 in behind the front, housing 23-1/8 in deep, overlap its last 2-7/8 in
     rear_edge, inner_edge = 23.125 - 2.75, 23.125 - 2.75 - 2.875
-    assert overturning.restraint_arm(
-        unit_depth=23.125, front_legs_behind_front=2.75, overlap=2.875
-    ) == pytest.approx((rear_edge + inner_edge) / 2.0)
+    arms = []
+    for middle in (True, False):
+        behind = overturning.contact_behind_front(unit_depth=23.125, overlap=2.875, middle=middle)
+        arms.append(overturning.restraint_arm(behind_front=behind, front_legs_behind_front=2.75))
+    assert arms == pytest.approx([(rear_edge + inner_edge) / 2.0, inner_edge])

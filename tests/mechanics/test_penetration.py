@@ -1,4 +1,4 @@
-"""Tip, thread, bearing length and the factor for short penetration."""
+"""Tip, thread and bearing length."""
 
 from __future__ import annotations
 
@@ -14,33 +14,12 @@ from bracecalc.mechanics.nds import penetration
 BAD = [math.nan, math.inf, -math.inf, -0.1]
 
 
-@pytest.mark.parametrize(
-    ("reach", "expected"),
-    [(0.0, 0.0), (5.99, 0.0), (6.0, 0.6), (8.0, 0.8), (10.0, 1.0), (20.0, 1.0)],
-)
-def test_wood_screw_factor_by_diameters(reach: float, expected: float) -> None:
-    # D of 1/8 in: its multiples are exact in floats
-    factor = penetration.wood_screw_penetration_factor(penetration=reach / 8.0, diameter=0.125)
-    assert factor == pytest.approx(expected)
-
-
-@pytest.mark.parametrize(
-    ("reach", "expected"), [(0.0, 0.0), (3.99, 0.0), (4.0, 0.5), (6.0, 0.75), (8.0, 1.0), (9, 1.0)]
-)
-def test_lag_screw_factor_by_diameters(reach: float, expected: float) -> None:
-    factor = penetration.lag_screw_penetration_factor(penetration=reach * 0.25, diameter=0.25)
-    assert factor == pytest.approx(expected)
-
-
-@given(st.floats(0.0, 20.0), st.floats(0.0, 20.0), st.floats(0.1, 1.0))
-def test_deeper_never_holds_less(one: float, other: float, diameter: float) -> None:
-    for factor in (
-        penetration.wood_screw_penetration_factor,
-        penetration.lag_screw_penetration_factor,
-    ):
-        shallow = factor(penetration=min(one, other), diameter=diameter)
-        deep = factor(penetration=max(one, other), diameter=diameter)
-        assert 0.0 <= shallow <= deep <= 1.0
+@given(st.floats(0.4, 20.0), st.floats(0.4, 20.0))
+def test_deeper_never_bears_on_less(one: float, other: float) -> None:
+    shallow, deep = sorted((one, other))
+    assert penetration.bearing_length(
+        penetration=shallow, diameter=0.19
+    ) <= penetration.bearing_length(penetration=deep, diameter=0.19)
 
 
 def test_bearing_length_leaves_half_the_tip_below_10_diameters() -> None:
@@ -70,8 +49,6 @@ def test_what_is_no_length_is_refused(bad: float) -> None:
     calls: tuple[Callable[[], float], ...] = (
         lambda: penetration.bearing_length(penetration=bad, diameter=0.19),
         lambda: penetration.bearing_length(penetration=1.5, diameter=bad),
-        lambda: penetration.wood_screw_penetration_factor(penetration=bad, diameter=0.19),
-        lambda: penetration.lag_screw_penetration_factor(penetration=2.0, diameter=bad),
         lambda: penetration.wood_screw_thread_length(length=bad),
         lambda: penetration.lag_screw_thread_length(length=bad),
         lambda: penetration.lag_tip_length(diameter=bad),

@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 from jobs import GYPSUM, job, moved, unit
 
+from bracecalc.mechanics.statics.contact import FrontToBack
 from bracecalc.planning.bearing import gap_findings, open_gap, soffit_overlap, sure_overlap
 from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import (
@@ -79,7 +80,7 @@ def test_no_overlap_left_is_said_in_words() -> None:
     found = gap_findings(
         moved(job(), rules={"rear_rise": 1.0}),
         SoffitSupport(overlap=2.0),
-        Place(arm=19.0, extension=0.75),
+        Place(FrontToBack.MIDDLE, behind_front=21.75, legs=2.75, extension=0.75),
     )
     assert "no overlap is left at all" in found[0].text
 

@@ -78,8 +78,10 @@ def shares(studs: tuple[float, float], load_at: float) -> tuple[float, float]:
 
 
 def governing(studs: tuple[float, float], left: float, right: float) -> float:
-    """The greatest share: contact along the whole housing, or at one of its ends."""
-    return max(max(shares(studs, at)) for at in (left, (left + right) / 2, right))
+    """The greatest share: the force at a quarter point of the overlap, or at its middle."""
+    quarter = (right - left) / 4
+    places = (left + quarter, (left + right) / 2, right - quarter)
+    return max(max(map(abs, shares(studs, at))) for at in places)
 
 
 def row_tensions(moment: float, heights: tuple[float, ...], board_width: float) -> list[float]:
@@ -146,22 +148,22 @@ def test_lags_stack_and_overlap(lags: Plan) -> None:
 def test_lags_embedments_are_the_least_that_do(lags: Plan) -> None:
     inner, outer = lags.screws
     assert inner.embedment == pytest.approx(3.5 - T - GYPSUM, rel=EXACT)
-    assert outer.embedment == pytest.approx(6.0 - 2 * T - GYPSUM - WASHER_THICK, rel=EXACT)
-    # the next shorter one would reach, 1-15/16 in, but hold less; thread L/2 + 1/2 fills both
-    assert outer.embedment <= outer.thread_length == 3.5
+    assert outer.embedment == pytest.approx(5.5 - 2 * T - GYPSUM - WASHER_THICK, rel=EXACT)
+    # thread L/2 + 1/2 fills it
+    assert outer.embedment <= outer.thread_length == 3.25
     assert outer.tip_to_far_side == pytest.approx(3.5 - outer.embedment, rel=EXACT)
     assert {round(x, 9) for x, _ in outer.positions} == set(STUDS)
 
 
 def lag_strength() -> tuple[float, float, float]:
-    """Z with its penetration factor, W times thread, head pull-through: lbf."""
+    """Z, W times thread, head pull-through: lbf."""
     across = math.floor(6100 * G**1.45 / math.sqrt(D) / 50 + 0.5) * 50
     along = math.floor(11_200 * G / 50 + 0.5) * 50
     M, R_d = F_YB * D_R**3 / 6, (10 * D_R + 0.5) * 1.25  # K_D K_theta
-    bearing = 6.0 - 2 * T - GYPSUM - WASHER_THICK - TIP
+    bearing = 5.5 - 2 * T - GYPSUM - WASHER_THICK - TIP
     at_wall = least_root(across * D_R, along * D_R, l_s=T, l_m=bearing, g=GYPSUM, M=M) / R_d
     between = least_root(across * D_R, across * D_R, l_s=T, l_m=T, g=0.0, M=M) / R_d
-    lateral = min(at_wall * min(1.0, bearing / (8 * D)), between)
+    lateral = min(at_wall, between)
     head = 690 * math.pi * WASHER * G**2 * min(T, 2.5 * WASHER)
     return lateral, 1800 * G**1.5 * D**0.75 * bearing, head
 
@@ -185,7 +187,9 @@ def group_share(heights: tuple[float, ...]) -> float:
     return share
 
 
-@pytest.mark.parametrize(("name", "C_D"), [("minimum", 0.9), ("service", 0.9), ("climb", 1.0)])
+@pytest.mark.parametrize(
+    ("name", "C_D"), [("minimum", 1.25), ("service", 1.0), ("climb", 1.25), ("pull", 1.25)]
+)
 def test_lags_capacity(lags: Plan, name: str, C_D: float) -> None:
     case, heights = case_of(lags, name), tuple(z for _, z in lags.screws[1].offsets)
     side = (33.25 - 32.75) / 2
@@ -194,7 +198,7 @@ def test_lags_capacity(lags: Plan, name: str, C_D: float) -> None:
     lateral, withdrawal, head = lag_strength()
     across, pulled = lateral * group_share(heights) * C_D, min(withdrawal, head) * C_D
     capacity = across / shear  # by itself too: tension turns a load into the strong direction
-    for tension in row_tensions(share * 2 * T, heights, TALL):
+    for tension in row_tensions(share * (2 * T + GYPSUM / 2), heights, TALL):
         load = math.hypot(tension, shear)
         cos2, sin2 = (shear / load) ** 2, (tension / load) ** 2
         together = pulled * across / (pulled * cos2 + across * sin2)  # eq. 12.4-1
@@ -206,21 +210,22 @@ def test_lags_capacity(lags: Plan, name: str, C_D: float) -> None:
 
 
 def test_lags_demand(lags: Plan) -> None:
-    arm = UNIT_DEPTH - FRONT_LEGS - (2 * T - (24.0 - UNIT_DEPTH)) / 2
+    arm = UNIT_DEPTH - FRONT_LEGS - (2 * T - (24.0 - UNIT_DEPTH))  # to the boards' outer edge
     doors, steady = 22 * 14 + 36 * (14 + 1), 0.6 * 220 * 9.5
-    climbed = doors + 1.25 * 60 * 31 + 10 * 56
-    assert case_of(lags, "minimum").force == 100.0
+    climbed, pulled = doors + 1.25 * 60 * 31, doors + 10 * 56
+    assert case_of(lags, "minimum").force == 60.0
+    assert case_of(lags, "pull").force == max(0.0, (pulled - steady) / arm)
     assert case_of(lags, "service").force == max(0.0, (doors - steady) / arm) == 0.0
     assert case_of(lags, "climb").force == pytest.approx((climbed - steady) / arm, rel=EXACT)
     assert lags.demand.governs == "climb"
 
 
-# the metric demo by Eurocode 5: two boards of 45 mm, coach screws 8 x 180; mm and N
+# the metric demo by Eurocode 5: two boards of 45 mm, coach screws 6 x 150; mm and N
 
 MM, LBF = 25.4, 4.4482216152605
 # 400 N/mm2 stands in the table as 58,015.1 psi, 3 in 100 million more
 DENSITY, CRUSHING, F_U, GAMMA = 350.0, 2.5, 58_015.1 / 145.0377377302, 1.3
-d, CORE, HEAD, EC_WASHER = 8.0, 5.6, 24.0, 2.0
+d, CORE, HEAD, EC_WASHER = 6.0, 4.2, 18.0, 1.6
 B_MM, GAP_MM, STUDS_MM = 45.0, 12.5, (160.0, 570.0)
 
 
@@ -246,15 +251,15 @@ def test_metric_band_stack_and_legs(metric: Plan) -> None:
 def test_metric_embedment(metric: Plan) -> None:
     inner, outer = metric.screws
     assert inner.embedment * MM == pytest.approx(100 - B_MM - GAP_MM, rel=EXACT)
-    assert outer.embedment * MM == pytest.approx(180 - 2 * B_MM - GAP_MM - EC_WASHER, rel=EXACT)
+    assert outer.embedment * MM == pytest.approx(150 - 2 * B_MM - GAP_MM - EC_WASHER, rel=EXACT)
 
 
 def coach_strength() -> tuple[float, float, float]:
     """Characteristic lateral, withdrawal and washer capacity: N."""
-    embedded = 180 - 2 * B_MM - GAP_MM - EC_WASHER
+    embedded = 150 - 2 * B_MM - GAP_MM - EC_WASHER
     d_ef, M = 1.1 * CORE, 0.3 * F_U * (1.1 * CORE) ** 2.6
     along = 0.082 * (1 - 0.01 * d_ef) * DENSITY
-    across = along / (1.35 + 0.015 * d_ef)
+    across = along  # up to 6 mm the grain plays no part (8.7.1, from memory)
     l_ef = embedded - d
     f_ax = 0.52 * d**-0.5 * l_ef**-0.1 * DENSITY**0.8 * min(d / 8, 1)
     pulled, washer = f_ax * d * l_ef, 3 * CRUSHING * math.pi / 4 * (HEAD**2 - d**2)
@@ -277,21 +282,18 @@ def test_metric_one_screw(metric: Plan) -> None:
     assert got == pytest.approx(coach_strength(), rel=EXACT)
 
 
-@pytest.mark.parametrize(("name", "k_mod"), [("minimum", 0.8), ("service", 0.7), ("climb", 0.9)])
+@pytest.mark.parametrize(("name", "k_mod"), [("minimum", 0.9), ("service", 0.7), ("climb", 0.9)])
 def test_metric_capacity(metric: Plan, name: str, k_mod: float) -> None:
     case = case_of(metric, name)
     heights = tuple(z * MM for _, z in metric.screws[1].offsets)
     side = (845 - 832) / 2
     share = governing(STUDS_MM, side, 845 - side)
     depths = [145 - height - MM / 4 for height in heights]
-    tension = share * 2 * B_MM * max(depths) / sum(y**2 for y in depths)
+    tension = share * (2 * B_MM + GAP_MM / 2) * max(depths) / sum(y**2 for y in depths)
     lateral, withdrawal, washer = coach_strength()
-    n, apart = len(heights), max(heights) - min(heights)
-    assert n == 2
-    n_ef = min(n, n**0.9 * (apart / (13 * 1.1 * CORE)) ** 0.25)
-    axial = min(withdrawal, washer) * n**0.9 / n * k_mod / GAMMA
-    across = lateral * n_ef / n * k_mod / GAMMA
-    use = math.hypot(tension / axial, share / n / across)  # (8.28)
+    assert len(heights) == 1
+    axial, across = min(withdrawal, washer) * k_mod / GAMMA, lateral * k_mod / GAMMA
+    use = math.hypot(tension / axial, share / across)  # (8.28)
     assert k_mod == case.C_D
     assert case.capacity is not None
     assert case.capacity * LBF == pytest.approx(1 / use, rel=EXACT)

@@ -13,6 +13,7 @@ from bracecalc.jobfile.read import read_job
 from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import Built, Earthquake, Job, Loads, Method, Niche, Rules, Stud
 from bracecalc.records.plan import CaseName, Plan, Step
+from bracecalc.records.scheme import Part
 
 DEMO = Path(__file__).parents[2] / "data" / "demo"
 TIPS = unit(weight=150.0, doors=(DOOR, replace(DOOR, contents=60.0, reach=16.0)))
@@ -48,16 +49,17 @@ def test_every_load_case_that_is_worked_out_is_shown_with_its_force(plan: Plan) 
     shown = {
         step.part.removeprefix("Demand: "): step.result
         for step in plan.steps
-        if step.meaning.startswith("restraint force at the middle of the overlap")
+        if step.meaning.startswith("restraint force at the outer edge of the boards")
     }
     forces = {case.name: case.force for case in plan.demand.cases if case.name != "minimum"}
+    assert forces
     assert shown == forces
 
 
 def test_shown_moments_add_up_to_those_of_the_plan(plan: Plan) -> None:
     by_name = {case.name: case for case in plan.demand.cases}
     for step in plan.steps:
-        if step.meaning.startswith("restraint force at the middle of the overlap"):
+        if step.meaning.startswith("restraint force at the outer edge of the boards"):
             moments = by_name[CaseName(step.part.removeprefix("Demand: "))].moments
             tips, holds = step.inputs["overturning"], step.inputs["stabilising"]
             assert isinstance(tips, float)
@@ -74,17 +76,14 @@ def test_the_strength_of_one_screw_is_the_plans(plan: Plan) -> None:
     across = "characteristic lateral" if metric else "reference lateral value"
     assert results(plan, through) == [pytest.approx(plan.strength.pull_through * newton)]
     assert results(plan, pulled) == [pytest.approx(plan.strength.withdrawal * newton)]
-    penetration = plan.strength.factors.get("penetration", 1.0)
-    values = results(plan, across)
-    values[0] *= penetration  # the joint at the wall
-    assert min(values) == pytest.approx(plan.strength.lateral * newton)
+    assert min(results(plan, across)) == pytest.approx(plan.strength.lateral * newton)
 
 
 def test_the_shown_resistance_gives_the_shown_use_of_the_screws(plan: Plan) -> None:
     governing = next(case for case in plan.demand.cases if case.name == plan.demand.governs)
-    assert governing.limited_by == "the screws of the outermost board"
     assert governing.utilisation is not None
-    share = results(plan, "greatest share of one stud")[0]
+    share = step_of(plan, "moment that turns the stack up").inputs["share"]
+    assert isinstance(share, float)
     tension = results(plan, "tension of the lowest row")[0]
     shear = share / plan.screws[-1].per_stud
     if plan.job.loads.method is Method.EC5:
@@ -94,12 +93,21 @@ def test_the_shown_resistance_gives_the_shown_use_of_the_screws(plan: Plan) -> N
         together = results(plan, "use of the lowest screw")[0]
         assert together == pytest.approx(math.hypot(tension, shear) / resistance)
         use = max(together, *results(plan, "use of a screw by shear alone or tension alone"))
-    assert use == pytest.approx(governing.utilisation)
+    assert use <= governing.utilisation * (1.0 + 1e-9)  # another part may be used more
+    if governing.limited_by is Part.SCREWS:
+        assert use == pytest.approx(governing.utilisation)
 
 
 def test_the_share_is_of_the_governing_force(plan: Plan) -> None:
     governing = next(case for case in plan.demand.cases if case.name == plan.demand.governs)
-    assert step_of(plan, "greatest share of one stud").inputs["load"] == governing.force
+    shares = [
+        max(map(abs, map(float, str(step.inputs["reactions"]).split(", "))))
+        for step in plan.steps
+        if "bending of the outermost board" in step.meaning
+    ]
+    share = step_of(plan, "moment that turns the stack up").inputs["share"]
+    assert isinstance(share, float)
+    assert share <= governing.force * max(shares) * (1.0 + 1e-4)
 
 
 def test_every_step_can_be_checked_by_hand(plan: Plan) -> None:

@@ -27,6 +27,7 @@ from bracecalc.records.job import (
     Wall,
 )
 from bracecalc.records.plan import OverSpot, Plan, RestraintKind, Severity, Verdict
+from bracecalc.records.scheme import Backing
 from bracecalc.render.words import set_out
 from bracecalc.text.findings import used
 
@@ -154,8 +155,19 @@ def test_foam_behind_the_boards_is_no_wall_to_pull_against() -> None:
 def test_one_stud_is_too_few() -> None:
     plan = make_plan(moved(job(), wall={"stud_spots": (16.0,)}))
     assert codes(plan) == {"too-few-studs"}
+    # what would do stands beside it: the same boards on solid blocking
+    assert plan.scheme is not None
+    assert plan.scheme.chosen.backing is Backing.BLOCKING
     assert plan.stack is not None
-    assert plan.screws == ()
+    assert plan.stack.backing is Backing.BLOCKING
+
+
+def test_with_the_blocking_built_in_one_stud_is_no_matter() -> None:
+    plan = make_plan(moved(job(), wall={"stud_spots": (16.0,), "blocking": True}))
+    assert plan.verdict is Verdict.HOLDS
+    clear = 0.75 + 10 * 0.19 + 0.0625  # no nearer to the stud than the blocking's end asks for
+    for row in plan.screws:
+        assert all(abs(x - 16.0) >= clear - 0.75 for x, _ in row.positions)
 
 
 def test_a_stud_at_the_boards_end_does_not_count_and_says_why() -> None:
@@ -173,12 +185,16 @@ def test_spacing_alone_gives_sure_and_best_case_and_the_blocking() -> None:
     assert "too-few-studs" in codes(plan, Severity.WARNS)
     assert "too-few-studs" not in codes(plan)
     assert "solid blocking" in {need.item for need in plan.materials.boards}
-    assert all(row.count == 2 * row.per_stud for row in plan.screws)
+    assert plan.scheme is not None
+    places = plan.scheme.chosen.places
+    assert all(row.count == places * row.per_stud for row in plan.screws)
 
 
 def test_a_deep_stack_is_flagged() -> None:
-    plan = make_plan(job(niche=Niche(width=(33.25,), depth=(27.0,))))
-    assert "stack-too-deep" in codes(plan)
+    four = make_plan(job(niche=Niche(width=(33.25,), depth=(27.0,))))
+    assert "stack-too-deep" in codes(four, Severity.WARNS)
+    five = make_plan(job(niche=Niche(width=(33.25,), depth=(28.5,))))
+    assert "stack-too-deep" in codes(five)
 
 
 def test_screws_that_are_too_short_are_said_to_be() -> None:
@@ -201,9 +217,9 @@ def test_an_earthquake_needs_a_stop() -> None:
     assert "sliding-not-restrained" not in codes(make_plan(stopped))
 
 
-def test_unknown_weight_leaves_the_minimum_case_alone() -> None:
+def test_unknown_weight_leaves_the_minimum_case_and_a_child_alone() -> None:
     plan = make_plan(job(unit=unit(weight=None)))
-    assert [case.name for case in plan.demand.cases] == ["minimum"]
+    assert [case.name for case in plan.demand.cases] == ["minimum", "child alone"]
     assert not plan.demand.checked
     assert "demand-not-checked" in codes(plan, Severity.WARNS)
 
@@ -211,10 +227,11 @@ def test_unknown_weight_leaves_the_minimum_case_alone() -> None:
 def test_an_overstressed_stack_offers_what_was_worked_out() -> None:
     plan = make_plan(job(loads=Loads(minimum=400.0)))
     finding = next(one for one in plan.findings if one.code == "overstressed")
-    assert "2x6 boards" in finding.remedy
-    wider = make_plan(job(loads=Loads(minimum=400.0), boards=Boards(size="2x6")))
-    worst = max(case.utilisation or 0.0 for case in wider.demand.cases)
-    assert f"with 2x6 boards: {used(worst)} used" in finding.remedy.lower()
+    free = make_plan(job(loads=Loads(minimum=400.0), boards=Boards()))
+    assert free.scheme is not None
+    worst = max(case.utilisation or 0.0 for case in free.demand.cases)
+    assert f"use two {free.scheme.chosen.board}" in finding.remedy.lower()
+    assert f"{used(worst)} used" in finding.remedy
 
 
 def test_wires_are_warned_of_with_the_depth() -> None:

@@ -38,7 +38,7 @@ def test_shown_forces_and_uses_are_the_plans(job: Job) -> None:
     cases = {case.name: case for case in plan.demand.cases}
     for step in plan.steps:
         assert math.isfinite(step.result)
-        if step.meaning.startswith("restraint force at the middle of the overlap"):
+        if step.meaning.startswith("restraint force at the"):
             assert step.result == cases[CaseName(step.part.removeprefix("Demand: "))].force
     uses = [step.result for step in plan.steps if step.meaning.startswith("use of ")]
     if uses:

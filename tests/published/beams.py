@@ -1,30 +1,24 @@
 """T. G. Hicks, Civil Engineering Formulas, chapter 2: beams, figure 2.2.
 
-Formulas of cases 2, 3, 11 and 12, read page by page in a public copy, worked out here for one beam
+Formulas of cases 2, 3 and 12, read page by page in a public copy, worked out here for one beam
 each and held against the package's beam, which knows none of these cases.
 """
 
 from __future__ import annotations
 
-from bracecalc.mechanics.statics.beam import Diagram, beam_diagram, beam_reactions
+from bracecalc.mechanics.statics.beam import Diagram, beam_diagram
+from bracecalc.mechanics.statics.sharing import stud_shares
 from published.check import Check, Mark, Table
 from published.sources import FORMULAS
 
 
-def _reactions(
-    supports: tuple[float, ...], left: float, right: float, load: float
-) -> tuple[float, ...]:
-    return beam_reactions(supports=supports, left=left, right=right, load=load)
+def _reactions(supports: tuple[float, ...], at: float, load: float) -> tuple[float, ...]:
+    return stud_shares(spots=supports, load=load, load_at=at)
 
 
-def _drawn(supports: tuple[float, ...], left: float, right: float, load: float) -> Diagram:
-    return beam_diagram(
-        supports=supports,
-        reactions=_reactions(supports, left, right, load),
-        left=left,
-        right=right,
-        load=load,
-    )
+def _drawn(supports: tuple[float, ...], at: float, load: float) -> Diagram:
+    reactions = _reactions(supports, at, load)
+    return beam_diagram(supports=supports, reactions=reactions, loads=((at, load),))
 
 
 def _table(
@@ -48,7 +42,7 @@ def _table(
 def _case_2() -> Table:
     W, a, b = 90.0, 20.0, 40.0
     L = a + b
-    ours = _reactions((0.0, L), a, a, W)
+    ours = _reactions((0.0, L), a, W)
     return _table(
         case="case 2: one load anywhere between two supports",
         page=21,
@@ -56,15 +50,15 @@ def _case_2() -> Table:
         lines=(
             ("R = W b / L", W * b / L, ours[0]),
             ("R_1 = W a / L", W * a / L, ours[1]),
-            ("M = W a b / L", W * a * b / L, _drawn((0.0, L), a, a, W).moment),
+            ("M = W a b / L", W * a * b / L, _drawn((0.0, L), a, W).moment),
         ),
     )
 
 
 def _case_3() -> Table:
     W, W_1, a, b, L = 90.0, 60.0, 15.0, 10.0, 60.0
-    first = _reactions((0.0, L), a, a, W)
-    second = _reactions((0.0, L), L - b, L - b, W_1)
+    first = _reactions((0.0, L), a, W)
+    second = _reactions((0.0, L), L - b, W_1)
     return _table(
         case="case 3: two unequal loads",
         page=22,
@@ -76,40 +70,20 @@ def _case_3() -> Table:
     )
 
 
-def _case_11() -> Table:
-    w, a, L, b = 2.0, 10.0, 40.0, 14.0
-    supports, load = (a, a + L), w * (a + L + b)
-    R, R_1 = _reactions(supports, 0.0, a + L + b, load)
-    drawn = _drawn(supports, 0.0, a + L + b, load)
-    printed_R = w * ((a + L) ** 2 - b**2) / (2.0 * L)
-    return _table(
-        case="case 11: even load, two overhangs",
-        page=30,
-        put_in="w 2 lbf/in, a 10 in, L 40 in, b 14 in",
-        lines=(
-            ("R = w ((a + L)^2 - b^2) / 2L", printed_R, R),
-            ("R_1 = w ((b + L)^2 - a^2) / 2L", w * ((b + L) ** 2 - a**2) / (2.0 * L), R_1),
-            ("M = w a^2 / 2 at R", w * a**2 / 2.0, drawn.support_moments[0]),
-            ("M_1 = R (R / 2w - a) between", printed_R * (printed_R / (2.0 * w) - a), drawn.moment),
-            ("M = w b^2 / 2 at R_1", w * b**2 / 2.0, drawn.support_moments[1]),
-        ),
-    )
-
-
 def _case_12() -> Table:
     W, a, L = 100.0, 12.0, 40.0
     supports = (a, a + L)
     ends = (0.0, a + L + a)
-    both = [_reactions(supports, end, end, W / 2.0) for end in ends]
+    both = [_reactions(supports, end, W / 2.0) for end in ends]
     return _table(
         case="case 12: two equal loads at the ends of overhangs",
         page=31,
         put_in="W 100 lbf in all, a 12 in, L 40 in",
         lines=(
             ("R = W / 2", W / 2.0, both[0][0] + both[1][0]),
-            ("M = W a / 2", W * a / 2.0, _drawn(supports, 0.0, 0.0, W / 2.0).support_moments[0]),
+            ("M = W a / 2", W * a / 2.0, _drawn(supports, 0.0, W / 2.0).moment),
         ),
     )
 
 
-TABLES = (_case_2(), _case_3(), _case_11(), _case_12())
+TABLES = (_case_2(), _case_3(), _case_12())

@@ -128,7 +128,7 @@ def test_a_use_of_0_never_stands_alone() -> None:
 
 def test_a_demand_that_was_not_checked_is_said_loudly_and_names_the_keys() -> None:
     text = said(sections(make_plan(job(unit=unit(weight=None))))["Strength"])
-    assert "NOT checked" in text
+    assert "NOT fully checked" in text  # a child alone is worked out
     assert "unit.weight" in text
 
 

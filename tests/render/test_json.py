@@ -163,7 +163,7 @@ def test_cases_come_with_capacity_and_name_the_governing() -> None:
     shaken = Loads(earthquake=Earthquake(s_ds=0.5), horizontal_stop=True)
     demand = shown(job(loads=shaken))["demand"]
     names = [case["name"] for case in demand["cases"]]
-    assert names == ["minimum", "service", "climb", "earthquake"]
+    assert names == ["minimum", "service", "climb", "pull", "earthquake"]
     assert demand["governs"] in names
     assert demand["checked"] is True
     hung = shown(KINDS["soffit"])["demand"]

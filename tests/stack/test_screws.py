@@ -1,4 +1,4 @@
-"""Which screws fix the boards: the rules of a seat, and what the search prefers."""
+"""Which screws fix the boards: the rules of a seat, and of places on a stud."""
 
 from __future__ import annotations
 
@@ -7,21 +7,20 @@ from typing import Any
 
 import pytest
 
-from bracecalc.mechanics.nds.spacing import Place
 from bracecalc.records.job import CarriedScrew, Method, PublishedScrew, Screws
 from bracecalc.records.reference import ScrewKind, ScrewSize
+from bracecalc.records.scheme import Backing
 from bracecalc.stack.screws import (
     Candidate,
-    Choice,
     Crowd,
     Options,
     Path,
+    Refused,
     Seat,
     as_screw,
-    inner_choice,
+    covered_choices,
     options_of,
     places,
-    search_outer,
     seat,
     thread_length,
     tip_length,
@@ -50,7 +49,7 @@ def screw(length: float, size: ScrewSize = TEN, thread: float | None = None) -> 
     return Candidate(size, length, thread_length(size.kind, length) if thread is None else thread)
 
 
-def seat_of(candidate: Candidate, counterbore: float = 0.0, **changes: Any) -> Seat | str:
+def seat_of(candidate: Candidate, counterbore: float = 0.0, **changes: Any) -> Seat | Refused:
     return seat(candidate, path(**changes), counterbore=counterbore)
 
 
@@ -167,115 +166,36 @@ def options(*screws: Candidate) -> Options:
     return Options(screws)
 
 
-def test_a_covered_board_takes_the_shortest_of_the_outer_size() -> None:
+def test_a_covered_board_takes_the_smallest_of_each_family_and_of_that_the_shortest() -> None:
     twelve = TABLES.screws["12"]
-    given = options(screw(3.5), screw(4.0), screw(3.5, twelve), screw(4.0, twelve))
-    found = inner_choice(path(), given, like=twelve)
-    assert found is not None
-    assert (found.candidate.size.size, found.candidate.length) == ("12", 3.5)
-    other = inner_choice(path(), given, like=LAG)
-    assert other is not None
-    assert (other.candidate.size.size, other.candidate.length) == ("10", 3.5)
+    given = options(screw(4.0), screw(3.5), screw(3.5, twelve), screw(4.0, LAG), screw(4.5, LAG))
+    found = covered_choices(path(), given)
+    assert [(one.candidate.size.size, one.candidate.length) for one in found] == [
+        ("10", 3.5),
+        ("1/4", 4.0),
+    ]
 
 
 def test_a_lag_screw_in_a_covered_board_sinks_its_head() -> None:
-    found = inner_choice(path(), options(screw(4.0, LAG)), like=LAG)
-    assert found is not None
+    (found,) = covered_choices(path(), options(screw(4.0, LAG)))
     # hex head 11/16 D = 0.17 in, ASME B18.2.1 (from memory), up to the next 1/8 in
     assert found.seat.counterbore == 0.25
 
 
 def test_a_covered_board_that_nothing_fixes() -> None:
-    assert inner_choice(path(), options(screw(3.0)), like=TEN) is None
+    assert covered_choices(path(), options(screw(3.0))) == ()
     small = TABLES.screws["6"]
-    assert inner_choice(path(), options(screw(3.5, small, 3.0)), like=small) is None
+    assert covered_choices(path(), options(screw(3.5, small, 3.0))) == ()
 
 
 def crowd(*inner: ScrewSize, height: float = 3.5) -> Crowd:
     return Crowd(
-        inner=tuple(as_screw(size) for size in inner),
+        inner=tuple(as_screw(size, Backing.STUDS) for size in inner),
         board_width=height,
         stud_width=1.5,
         uncertainty=0.0625,
+        backing=Backing.STUDS,
     )
-
-
-def roomy(rows: int, size: ScrewSize) -> tuple[Place, ...] | None:
-    return places(rows, size, crowd())
-
-
-def search(
-    given: Options, use: Any, *, counterbore: float = 0.0, **changes: Any
-) -> tuple[Choice | None, Choice | None]:
-    return search_outer(path(**changes), given, counterbore=counterbore, places_of=roomy, use=use)
-
-
-def by_rows(one: float) -> Any:
-    """A use that falls with the number of rows."""
-    return lambda candidate, sitting, heights: one / len(heights)
-
-
-def test_the_least_screws_that_hold_then_the_shortest() -> None:
-    given = options(screw(3.5), screw(4.0))
-    holds, _ = search(given, by_rows(0.9))
-    assert holds is not None
-    assert (holds.rows, holds.candidate.length) == (1, 3.5)
-    more, _ = search(given, by_rows(1.8))
-    assert more is not None
-    assert (more.rows, more.candidate.length) == (2, 3.5)
-
-
-def test_a_longer_screw_before_one_more_row() -> None:
-    def use(candidate: Candidate, sitting: Seat, heights: tuple[float, ...]) -> float:
-        return 1.5 / sitting.embedment / len(heights) + 0.1
-
-    holds, _ = search(options(screw(3.5), screw(4.0)), use)
-    assert holds is not None
-    assert (holds.rows, holds.candidate.length) == (1, 4.0)
-
-
-def test_exactly_used_up_holds() -> None:
-    just = search(options(screw(3.5)), by_rows(1.0))[0]
-    assert just is not None
-    assert just.rows == 1
-    never, strongest = search(options(screw(3.5)), lambda *_: 1.0 + 1e-12)
-    assert never is None
-    assert strongest is not None
-
-
-def test_where_none_holds_the_strongest_is_told() -> None:
-    def use(candidate: Candidate, sitting: Seat, heights: tuple[float, ...]) -> float:
-        return 9.0 - candidate.length - len(heights)
-
-    holds, strongest = search(options(screw(3.5), screw(4.0)), use)
-    assert holds is None
-    assert strongest is not None
-    assert strongest.candidate.length == 4.0
-    assert strongest.rows == 3
-
-
-def test_no_use_that_is_no_number_ever_holds() -> None:
-    for bad in (float("nan"), float("inf")):
-        holds, strongest = search(options(screw(3.5)), lambda *_, bad=bad: bad)
-        assert holds is None
-        assert strongest is None or strongest.use != bad
-
-
-def test_a_counterbore_is_tried_only_where_nothing_reaches_without() -> None:
-    reached, _ = search(options(screw(3.25, thread=3.0), screw(3.5)), by_rows(0.9))
-    assert reached is not None
-    assert reached.seat.counterbore == 0.0
-    bored, _ = search(options(screw(3.25, thread=3.0)), by_rows(0.9))
-    assert bored is not None
-    assert bored.seat.counterbore == 0.25
-    asked, _ = search(options(screw(3.5)), by_rows(0.9), counterbore=0.5)
-    assert asked is not None
-    assert asked.seat.counterbore == 0.5
-
-
-def test_nothing_that_reaches_is_no_choice_at_all() -> None:
-    assert search(options(screw(2.0)), by_rows(0.1)) == (None, None)
-    assert search(options(), by_rows(0.1)) == (None, None)
 
 
 def test_rows_and_covered_screws_keep_their_distances_on_the_stud() -> None:
@@ -298,15 +218,11 @@ def test_three_rows_of_thick_lag_screws_have_no_room_in_a_2x4() -> None:
     assert places(3, thick, crowd()) is None  # 4.2 in
 
 
-def test_a_size_with_no_places_is_passed_over() -> None:
-    given = options(screw(4.0, LAG), screw(3.5))
-    found, _ = search_outer(
-        path(),
-        given,
-        counterbore=0.0,
-        places_of=lambda rows, size: None if size is TEN else roomy(rows, size),
-        use=by_rows(0.5),
-    )
-    assert found is not None
-    assert found.candidate.size is LAG
-    assert replace(LAG, size="other") != LAG  # sizes are told apart by identity
+def test_blocking_is_loaded_at_its_top_edge() -> None:
+    high = as_screw(LAG, Backing.BLOCKING).least
+    assert (high.top, high.bottom) == (4 * 0.25, 4 * 0.25)  # NDS 12.5.1 (from memory)
+    assert as_screw(LAG, Backing.STUDS).least.top == 1.5 * 0.25
+
+
+def test_sizes_are_told_apart_by_identity() -> None:
+    assert replace(LAG, size="other") != LAG

@@ -137,7 +137,7 @@ def test_a_screw_that_the_standard_does_not_cover_holds_nothing(number: str) -> 
         ("service", 1, 0.70),
         ("climb", 1, 0.90),
         ("earthquake", 2, 1.10),
-        ("minimum", 1, 0.80),
+        ("minimum", 1, 0.90),
         ("climb", 3, 0.70),
     ],
 )
@@ -184,7 +184,7 @@ def test_where_no_covered_screw_fits_there_is_no_screw_and_no_capacity() -> None
     assert plan.verdict is Verdict.FAILS
     assert "no-stock-screw-long-enough" in {finding.code for finding in plan.findings}
     assert all(case.capacity is None for case in plan.demand.cases)
-    assert [case.C_D for case in plan.demand.cases] == [0.8, 0.7, 0.9]  # k_mod all the same
+    assert [case.C_D for case in plan.demand.cases] == [0.9, 0.7, 0.9, 0.9]  # k_mod all the same
 
 
 def test_number_size_screws_alone_hold_nothing_by_this_standard() -> None:

@@ -8,8 +8,10 @@ from typing import Any
 
 import pytest
 
+from bracecalc.mechanics.nds.dowel import Joint, reference_lateral
 from bracecalc.records.job import PublishedScrew
 from bracecalc.records.reference import ScrewSize
+from bracecalc.records.scheme import Backing
 from bracecalc.strength.nds import ScrewInPlace, nds_strength, published_strength, show_nds_strength
 from bracecalc.strength.workings import Workings
 from bracecalc.tables.load import load_tables
@@ -83,14 +85,33 @@ def test_only_the_thread_in_the_stud_counts_and_a_lags_tip_does_not() -> None:
 
 
 # NDS 2018 12.1.5.6 and table 12L footnote 3 (from memory)
-@pytest.mark.parametrize(
-    ("diameters", "factor"), [(12.0, 1.0), (10.0, 1.0), (8.0, 0.8), (6.01, 0.601), (5.99, 0.0)]
-)
-def test_short_penetration_costs_lateral_value(diameters: float, factor: float) -> None:
-    strength = nds_strength(in_place(embedment=diameters * TEN.diameter)).strength
-    assert strength.factors["penetration"] == pytest.approx(factor)
-    if factor == 0.0:
-        assert strength.lateral == 0.0
+@pytest.mark.parametrize("diameters", [6.01, 8.0, 9.99, 10.0, 12.0])
+def test_short_penetration_counts_by_its_bearing_length_alone(diameters: float) -> None:
+    # NDS 12.3.5.3 (from memory): l_m = p from 10 D on, p - D below; no further factor (AWC FAQ,
+    # "Does the penetration depth factor apply ...", 2006, seen)
+    p = diameters * TEN.diameter
+    found = nds_strength(in_place(embedment=p)).strength
+    assert "penetration" not in found.factors
+    joint = Joint(
+        diameter=0.152, side_bearing=4650.0, main_bearing=4650.0, side_length=1.5,
+        main_length=p if diameters >= 10.0 else p - TEN.diameter, gap=0.0, bending_yield=80_000.0,
+    )  # fmt: skip
+    loads = reference_lateral(joint, nominal_diameter=TEN.diameter, angle=90.0)
+    assert found.lateral == pytest.approx(loads.value)
+
+
+def test_blocking_is_loaded_across_its_grain() -> None:
+    # NDS 12.3.3 (second hand), D >= 1/4 in: 6100 G^1.45 / sqrt(D) in place of 11200 G
+    studs, blocking = (
+        nds_strength(in_place(LAG, backing=backing, embedment=2.5)).strength.lateral
+        for backing in (Backing.STUDS, Backing.BLOCKING)
+    )
+    assert blocking < studs
+    ten = [
+        nds_strength(in_place(backing=backing)).strength.lateral
+        for backing in (Backing.STUDS, Backing.BLOCKING)
+    ]
+    assert ten[0] == ten[1]  # under 1/4 in the grain plays no part
 
 
 def test_a_gap_costs_what_the_general_dowel_equations_say() -> None:

@@ -7,92 +7,83 @@ from typing import Any
 
 import pytest
 
+from bracecalc.mechanics.statics.contact import Along
+from bracecalc.records.job import Method
 from bracecalc.records.plan import Strength
+from bracecalc.records.reference import ScrewKind, ScrewSize
+from bracecalc.records.scheme import Part
 from bracecalc.strength.nds import OneScrew
 from bracecalc.strength.parts import (
-    Arrangement,
+    SILENT,
+    Board,
     BoardStrength,
-    board_utilisations,
-    finish_utilisation,
+    OnStud,
+    Overlap,
+    actions,
+    bearing_utilisations,
+    bending_utilisation,
     group_action,
-    out_from_wall,
     row_depths,
     screw_utilisation,
-    stud_load,
+    splitting_capacity,
 )
-from bracecalc.strength.workings import Workings
 
-SILENT = Workings()
-BOARD = BoardStrength(bending=875.0, shear=135.0, crushing=None)
-
-
-def arrangement(**changes: Any) -> Arrangement:
-    given: dict[str, Any] = {
-        "spots": (8.0, 24.0),
-        "contact_left": 0.0,
-        "contact_right": 32.0,
-        "projection": 3.0,
-        "overlap": 2.0,
-        "board_width": 3.5,
-        "board_thickness": 1.5,
-        "stud_width": 1.5,
-        "pivot_ease": 0.25,
-        "board_left": 0.0,
-        "board_right": 32.0,
-        "hole": 0.0,
-    }
-    return Arrangement(**{**given, **changes})
+STRENGTH = BoardStrength(bending=875.0, shear=135.0, crushing=None, across=425.0)
+BOARD = Board(thickness=1.5, width=3.5, left=0.0, right=32.0, hole=0.0)
+TWO_STUDS = (8.0, 24.0)
 
 
-def one_screw(*, lateral: float, axial: float, method: str = "NDS 2018 (ASD)") -> OneScrew:
+def one_screw(*, lateral: float, axial: float) -> OneScrew:
     shown = Strength(
-        method=method,
-        gap=0.0,
-        mode="IV",
-        lateral=lateral,
-        withdrawal=axial,
-        pull_through=axial,
-        factors={},
-    )
+        method="any", gap=0.0, mode="IV", lateral=lateral, withdrawal=axial,
+        pull_through=axial, factors={},
+    )  # fmt: skip
     return OneScrew(shown, lateral, axial)
 
 
-def use_of(one: OneScrew, **changes: Any) -> float:
+def use_of(one: OneScrew, /, method: Method = Method.NDS, **changes: Any) -> float:
     given: dict[str, Any] = {
-        "share": 100.0, "arm": 3.0, "depths": (2.0,), "duration": 1.0, "work": SILENT,
+        "share": 100.0, "arm": 3.0, "gap": 0.0, "depths": (2.0,), "duration": 1.0,
     }  # fmt: skip
-    return screw_utilisation(one, **{**given, **changes})
+    given |= changes
+    on_stud = OnStud(given.pop("share"), given.pop("arm"), given.pop("gap"))
+    return screw_utilisation(one, method, on_stud=on_stud, work=SILENT, **given)
 
 
-def test_two_studs_and_the_load_at_one_end_lever_about_the_nearer() -> None:
+def test_quarter_points_by_hand() -> None:
+    # two studs at 8 and 24 in of 32: at the left quarter, 8, the first stud takes all of it
+    found = actions(TWO_STUDS, Overlap(0.0, 32.0))
+    assert (found.share, found.share_at) == (1.0, Along.LEFT_QUARTER)
+    # of one pound at 8, 3/4 may come at 0 and 1/4 at 32: 0.75 x 8 in beyond the stud
+    assert found.moment == pytest.approx(6.0)
+    # beside that stud 0.75 outside of it, and 1 - 0.75 on the other side
+    assert found.shears == (0.75, 0.75)
+
+
+def test_quarter_points_of_studs_to_one_side_by_hand() -> None:
+    # studs at 4 and 20 in, overlap from 0 to 36: the right quarter is at 27, 7 in beyond: 1 + 7/16
+    found = actions((4.0, 20.0), Overlap(0.0, 36.0))
+    assert found.share == pytest.approx(1.0 + 7.0 / 16.0)
+    assert found.share_at is Along.RIGHT_QUARTER
+
+
+def test_contact_at_one_end_levers_about_the_nearer_stud() -> None:
     # 8 in beyond one stud of two that stand 16 in apart: 1 + 8/16
-    found = stud_load(arrangement(), load=100.0, work=SILENT)
-    assert found.share == pytest.approx(150.0)
-    assert found.board.moment == pytest.approx(800.0)  # overhang: 100 lbf x 8 in
+    found = actions(TWO_STUDS, Overlap(0.0, 32.0, one_end=True))
+    assert found.share == pytest.approx(1.5)
+    assert found.moment == pytest.approx(8.0)
 
 
 def test_a_load_at_a_stud_is_taken_by_that_stud_alone() -> None:
-    found = stud_load(arrangement(spots=(0.0, 32.0)), load=100.0, work=SILENT)
-    assert found.share == pytest.approx(100.0)
+    found = actions((0.0, 32.0), Overlap(0.0, 32.0, one_end=True))
+    assert found.share == 1.0
 
 
-def test_the_load_counts_at_the_outer_edge_until_even_contact_is_shown() -> None:
-    assert stud_load(arrangement(), load=1.0, work=SILENT).arm == 3.0
-    even = arrangement(even_contact=True)
-    assert stud_load(even, load=1.0, work=SILENT).arm == 3.0 - 2.0 / 2.0
-
-
-def test_no_more_than_the_boards_can_bear_however_far_the_housing_reaches() -> None:
-    # a unit too deep for its niche: the overlap comes out at more than the boards' own depth
-    assert out_from_wall(projection=3.0, overlap=6.125, even_contact=True) == 1.5
-    assert out_from_wall(projection=3.0, overlap=6.125, even_contact=False) == 3.0
-
-
-def test_no_load_has_a_use_of_0_wherever_it_touches() -> None:
-    found = stud_load(arrangement(spots=(4.0, 16.6, 29.0)), load=0.0, work=SILENT)
-    assert math.copysign(1.0, found.share) == 1.0
-    one = one_screw(lateral=80.0, axial=250.0)
-    assert use_of(one, share=found.share) == 0.0
+def test_the_gaps_lever_by_hand() -> None:
+    # 60 lbf on a stud, 3 in out, through 5/8 in of finish: M = 60 (3 + 5/16) = 198.75 in-lbf;
+    # one row 2 in below the pivot: T = 99.375 lbf, and it holds any shear
+    one = one_screw(lateral=1e12, axial=400.0)
+    assert use_of(one, share=60.0, gap=0.625) == pytest.approx(99.375 / 400.0)
 
 
 def test_rows_lie_below_the_pivot_by_what_the_eased_edge_leaves() -> None:
@@ -148,8 +139,8 @@ def test_use_grows_with_the_force_and_falls_with_duration() -> None:
 
 def test_eurocode_adds_squares() -> None:
     # EN 1995-1-1 eq. 8.28: (150/300)^2 + (100/200)^2, its root
-    one = one_screw(lateral=200.0, axial=300.0, method="EN 1995-1-1 (Eurocode 5)")
-    assert use_of(one) == pytest.approx(math.sqrt(0.5))
+    one = one_screw(lateral=200.0, axial=300.0)
+    assert use_of(one, Method.EC5) == pytest.approx(math.sqrt(0.5))
 
 
 @pytest.mark.parametrize("values", [(0.0, 100.0), (100.0, 0.0)])
@@ -163,77 +154,96 @@ def test_a_row_above_the_pivot_alone_is_refused() -> None:
 
 
 @pytest.mark.parametrize("bad", [math.nan, math.inf])
-@pytest.mark.parametrize("key", ["share", "arm", "duration"])
+@pytest.mark.parametrize("key", ["share", "arm", "gap", "duration"])
 def test_no_use_of_what_is_no_number(key: str, bad: float) -> None:
     with pytest.raises(ValueError, match="must be"):
-        use_of(one_screw(lateral=1.0, axial=1.0), **{key: bad})
+        use_of(one_screw(lateral=1.0, axial=1.0), Method.NDS, **{key: bad})
 
 
-def board_uses(where: Arrangement, strength: BoardStrength, heights: tuple[float, ...],
-               duration: float = 1.0) -> list[float]:  # fmt: skip
-    on_stud = stud_load(where, load=100.0, work=SILENT)
-    uses = board_utilisations(
-        where, strength, on_stud=on_stud, heights=heights, duration=duration, work=SILENT
-    )
-    return list(uses.values())
+def bends(board: Board, heights: tuple[float, ...] = (2.0,), **changes: Any) -> float:
+    given: dict[str, Any] = {"strength": STRENGTH, "moment": 800.0, "duration": 1.0} | changes
+    strength = given.pop("strength")
+    return bending_utilisation(board, strength, heights=heights, work=SILENT, **given)
+
+
+def splits(board: Board, support: float, **changes: Any) -> float:
+    given: dict[str, Any] = {"strength": STRENGTH, "duration": 1.0} | changes
+    return splitting_capacity(
+        board, given["strength"], support=support, heights=(2.0,), duration=given["duration"],
+        work=SILENT,
+    )  # fmt: skip
 
 
 def test_board_bends_on_edge_and_shears_beside_its_screws() -> None:
-    bending, shear = board_uses(arrangement(), BOARD, (2.0,))
     # 6 M / (b d^2) with M = 800 in-lbf
-    assert bending == pytest.approx(6 * 800 / (1.5 * 3.5**2) / 875)
+    assert bends(BOARD) == pytest.approx(6 * 800 / (1.5 * 3.5**2) / 875)
     # NDS 2018 eq. 3.4-6 (from memory): 2/3 F_v b d_e (d_e / d)^2, 8 in from the end < 5 d
-    held = 2 / 3 * 135 * 1.5 * 2.0 * (2.0 / 3.5) ** 2
-    assert shear == pytest.approx(100 / held)
+    assert splits(BOARD, 8.0) == pytest.approx(2 / 3 * 135 * 1.5 * 2.0 * (2.0 / 3.5) ** 2)
 
 
 def test_farther_than_five_depths_from_the_end_the_board_holds_more_shear() -> None:
-    inside = arrangement(spots=(20.0, 40.0), contact_right=60.0, board_right=60.0)
-    # the load at an end, 20 in beyond a stud: shear 100 at either side of it
-    _, shear = board_uses(inside, BOARD, (2.0,))
-    assert shear == pytest.approx(100 / (2 / 3 * 135 * 1.5 * 2.0))
+    assert splits(BOARD._replace(right=60.0), 20.0) == pytest.approx(2 / 3 * 135 * 1.5 * 2.0)
 
 
 def test_a_hole_takes_its_wood_out_of_bending() -> None:
-    whole, _ = board_uses(arrangement(), BOARD, (1.75,))
-    bored, _ = board_uses(arrangement(hole=0.5), BOARD, (1.75,))
+    whole, bored = bends(BOARD, (1.75,)), bends(BOARD._replace(hole=0.5), (1.75,))
     # a hole at mid height takes b h^3 / 12 out of I
     assert bored / whole == pytest.approx(3.5**3 / (3.5**3 - 0.5**3))
 
 
 def test_wet_wood_and_load_duration() -> None:
     # NDS Supplement table 4A (from memory): C_M 0.85 bending, 0.97 shear
-    dry = board_uses(arrangement(), BOARD, (2.0,))
-    wet = board_uses(arrangement(), BOARD._replace(wet=True), (2.0,))
-    assert [b / a for a, b in zip(dry, wet, strict=True)] == pytest.approx([1 / 0.85, 1 / 0.97])
-    short = board_uses(arrangement(), BOARD, (2.0,), duration=1.6)
-    assert [a / b for a, b in zip(dry, short, strict=True)] == pytest.approx([1.6, 1.6])
+    wet = STRENGTH._replace(wet=True)
+    assert bends(BOARD, strength=wet) == pytest.approx(bends(BOARD) / 0.85)
+    assert splits(BOARD, 8.0, strength=wet) == pytest.approx(0.97 * splits(BOARD, 8.0))
+    assert bends(BOARD, duration=1.6) == pytest.approx(bends(BOARD) / 1.6)
+    assert splits(BOARD, 8.0, duration=1.6) == pytest.approx(1.6 * splits(BOARD, 8.0))
 
 
-def finish_use(crushing: float | None, **changes: Any) -> float | None:
-    where = arrangement(**changes)
-    on_stud = stud_load(where, load=100.0, work=SILENT)
-    return finish_utilisation(
-        where,
-        BOARD._replace(crushing=crushing),
-        on_stud=on_stud,
-        depths=(2.0,),
-        work=SILENT,
+WASHERED = ScrewSize(
+    size="1/4", kind=ScrewKind.LAG, diameter=0.25, root_diameter=0.173, head_diameter=0.4375,
+    bending_yield=70_000.0, lengths=(6.0,), washer_diameter=0.734, washer_thickness=0.065,
+)  # fmt: skip
+
+
+def pressed(crushing: float | None, **changes: Any) -> dict[Part, float]:
+    given: dict[str, Any] = {
+        "size": WASHERED, "stud_width": 1.5, "method": Method.NDS, "wet": False,
+    }  # fmt: skip
+    given |= changes
+    return dict(
+        bearing_utilisations(
+            given["size"],
+            STRENGTH._replace(crushing=crushing, wet=given["wet"]),
+            on_stud=OnStud(150.0, 3.0, 0.0),
+            depths=(2.0,),
+            stud_width=given["stud_width"],
+            pivot_ease=0.25,
+            method=given["method"],
+            work=SILENT,
+        )
     )
 
 
 def test_the_finish_bears_what_the_screws_pull() -> None:
     # T = 150 x 3 / 2 = 225 lbf on a triangle 3 x 1/4 in deep and 1-1/2 in wide
-    use = finish_use(600.0)
-    assert use == pytest.approx(2 * 225 / (3 * 0.25 * 1.5) / 600.0)
-    wider = finish_use(600.0, stud_width=3.0)
-    assert wider is not None
-    assert use is not None
-    assert wider == pytest.approx(use / 2)
+    peak = 2 * 225 / (3 * 0.25 * 1.5)
+    assert pressed(600.0)[Part.FINISH] == pytest.approx(peak / 600.0)
+    assert pressed(600.0, stud_width=3.0)[Part.FINISH] == pytest.approx(peak / 600.0 / 2)
+    # the board across its grain bears the mean of it; wet 0.67, table 4A (from memory)
+    assert pressed(None)[Part.EDGE] == pytest.approx(peak / 2 / 425.0)
+    assert pressed(None, wet=True)[Part.EDGE] == pytest.approx(peak / 2 / 425.0 / 0.67)
 
 
 def test_a_finish_of_unknown_strength_is_not_judged() -> None:
-    assert finish_use(None) is None
+    assert Part.FINISH not in pressed(None)
+
+
+def test_the_board_bears_under_a_washer_by_the_nds_alone() -> None:
+    # NDS 2018 3.10.2: F_c,perp C_b pi/4 (d_w^2 - d_h^2), C_b = (d_w + 3/8) / d_w
+    area = math.pi / 4 * (0.734**2 - 0.25**2) * (0.734 + 0.375) / 0.734
+    assert pressed(None)[Part.WASHER] == pytest.approx(225.0 / (425.0 * area))
+    assert Part.WASHER not in pressed(None, method=Method.EC5)  # in the pull-through there
 
 
 def test_group_action_counts_from_a_quarter_inch_and_two_rows_on() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bracecalc.mechanics.guards import finite, not_negative, positive
+from bracecalc.mechanics.guards import finite, positive
 
 # Lag screw: nominal diameter D, in; length of the tapered tip E, in. NDS 2018 Appendix L table
 # L2, from memory; only 5/16 in for 1/2 in was seen second hand.
@@ -140,58 +140,6 @@ def bearing_length(*, penetration: float, diameter: float) -> float:
     if penetration < tip:
         raise ValueError(f"penetration must be at least the tip, {tip!r} in, got {penetration!r}")
     return penetration if penetration >= 10.0 * diameter else penetration - tip / 2.0
-
-
-def wood_screw_penetration_factor(*, penetration: float, diameter: float) -> float:
-    """Return the factor on the lateral value of a wood screw for short penetration.
-
-    Args:
-        penetration: in the main member, tip included, p, in. 0 or more.
-        diameter: nominal, D, in.
-
-    Returns:
-        Factor, dimensionless. 0.0 below 6 D, where no value may be counted.
-
-    Raises:
-        ValueError: if a value is not finite, p below 0 or D not more than 0.
-
-    Equation: factor = 0 for p < 6 D, p / (10 D) to 10 D, 1 from there on
-    Source: NDS 2018 12.1.5.6 and table 12L footnote 3 (from memory).
-
-    >>> wood_screw_penetration_factor(penetration=1.5, diameter=0.190)
-    0.789474
-    """
-    return _short_of(penetration=penetration, diameter=diameter, least=6.0, full=10.0)
-
-
-def lag_screw_penetration_factor(*, penetration: float, diameter: float) -> float:
-    """Return the factor on the lateral value of a lag screw for short penetration.
-
-    Args:
-        penetration: in the main member, without the tip, p, in. 0 or more.
-        diameter: nominal, D, in.
-
-    Returns:
-        Factor, dimensionless. 0.0 below 4 D, where no value may be counted.
-
-    Raises:
-        ValueError: if a value is not finite, p below 0 or D not more than 0.
-
-    Equation: factor = 0 for p < 4 D, p / (8 D) to 8 D, 1 from there on
-    Source: NDS 2018 12.1.4.6 and table 12J footnote 3 (from memory; 8 D seen in table 12K).
-
-    >>> lag_screw_penetration_factor(penetration=1.5, diameter=0.25)
-    0.75
-    """
-    return _short_of(penetration=penetration, diameter=diameter, least=4.0, full=8.0)
-
-
-def _short_of(*, penetration: float, diameter: float, least: float, full: float) -> float:
-    positive(diameter=diameter)
-    not_negative(penetration=penetration)
-    if penetration < least * diameter:
-        return 0.0
-    return min(1.0, penetration / (full * diameter))
 
 
 def embedment(*, length: float, under_head: float, build_up: float, washer: float) -> float:

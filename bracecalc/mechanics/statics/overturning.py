@@ -12,13 +12,12 @@ import math
 from bracecalc.mechanics.guards import finite, not_negative, positive
 
 
-def restraint_arm(*, unit_depth: float, front_legs_behind_front: float, overlap: float) -> float:
-    """Return the level distance from the front leg line to the middle of the overlap.
+def restraint_arm(*, behind_front: float, front_legs_behind_front: float) -> float:
+    """Return the level distance from the front leg line to where the restraint force acts.
 
     Args:
-        unit_depth: front reference plane to the rear of the housing's top, in.
+        behind_front: front reference plane to the point of contact, in.
         front_legs_behind_front: front reference plane to the front leg line, in.
-        overlap: how far the restraint reaches over the housing, in.
 
     Returns:
         Arm of the restraint force, a, in. Not more than 0 where the legs stand behind it.
@@ -26,14 +25,40 @@ def restraint_arm(*, unit_depth: float, front_legs_behind_front: float, overlap:
     Raises:
         ValueError: if a value is not finite.
 
-    Equation: a = unit depth - front legs behind front - overlap / 2
+    Equation: a = point of contact behind the front - front legs behind the front
     Source: geometry.
 
-    >>> restraint_arm(unit_depth=23.125, front_legs_behind_front=2.75, overlap=2.875)
+    >>> restraint_arm(behind_front=21.6875, front_legs_behind_front=2.75)
     18.9375
     """
-    finite(unit_depth=unit_depth, front_legs_behind_front=front_legs_behind_front, overlap=overlap)
-    return unit_depth - front_legs_behind_front - overlap / 2.0
+    finite(behind_front=behind_front, front_legs_behind_front=front_legs_behind_front)
+    return behind_front - front_legs_behind_front
+
+
+def contact_behind_front(*, unit_depth: float, overlap: float, middle: bool) -> float:
+    """Return where the restraint touches the housing, behind its front reference plane.
+
+    Args:
+        unit_depth: front reference plane to the rear of the housing's top, in.
+        overlap: how far the restraint reaches over the housing, in. One that doesn't reach it
+            counts as touching its rear edge.
+        middle: at the middle of the overlap, else at its front, the restraint's outer edge.
+
+    Returns:
+        Distance, in.
+
+    Raises:
+        ValueError: if a value is not finite.
+
+    Equation: unit depth - overlap, or unit depth - overlap / 2
+    Source: geometry.
+
+    >>> contact_behind_front(unit_depth=23.125, overlap=2.0, middle=False)
+    21.125
+    """
+    finite(unit_depth=unit_depth, overlap=overlap)
+    reach = max(0.0, overlap)
+    return unit_depth - (reach / 2.0 if middle else reach)
 
 
 def restraint_force(*, overturning: float, stabilising: float, arm: float) -> float:
