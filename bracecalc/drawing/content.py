@@ -12,7 +12,7 @@ from bracecalc.drawing.lettering import clean, name
 from bracecalc.drawing.model import MarkKind
 from bracecalc.drawing.profile import datum_words, mark_words
 from bracecalc.drawing.showing import Shown, ShownUnits, beside
-from bracecalc.records.job import StudMaterial
+from bracecalc.records.job import CORNERS, StudMaterial
 from bracecalc.records.open import OpenKind
 from bracecalc.records.plan import (
     Finding,
@@ -347,13 +347,15 @@ def _blank_rows(plan: Plan, shown: Shown) -> Iterator[tuple[str, str]]:
     yield "Niche width", beside(shown.near(job.niche.narrowest))
     yield "Niche depth at that height", beside(shown.near(job.niche.deepest))
     floor = job.floor
-    spots = floor.spots
-    heights = ", ".join(shown.near(height)[0] for height in spots)
+    heights = ", ".join(
+        "not read" if corner in floor.unread else shown.near(height)[0]
+        for corner, height in zip(CORNERS, floor.spots, strict=True)
+    )
     yield "Floor at legs: front L, R; rear L, R", heights
     if plan.studs is not None and plan.studs.used:
         used = ", ".join(shown.near(spot)[0] for spot in plan.studs.used[:5])
         more = len(plan.studs.used) - 5
-        yield "Stud centres", used + (f" and {more} more" if more > 0 else "")
+        yield Lengths(job).say("sheet.centers"), used + (f" and {more} more" if more > 0 else "")
     if target is not None:
         yield "Underside, left / right", beside(shown.near(target))
     if plan.stack is not None:

@@ -34,6 +34,7 @@ from bracecalc.drawing.placing import (
 from bracecalc.drawing.showing import Room, Shown, beside
 from bracecalc.records.job import StudMaterial
 from bracecalc.records.plan import Plan, RestraintKind
+from bracecalc.text.findings import Lengths
 
 SMALLEST = 4  # 1:4; a sign is then no wider than the screws stand apart
 _SCALES = (1, 2, 3, SMALLEST)
@@ -72,7 +73,7 @@ def detail(plan: Plan, shown: Shown, room: Room) -> Fitted:
     subject = _subject(plan)
     size = room.letters
     heights = _height_labels(subject, shown)
-    acrosses = _across_labels(subject, shown)
+    acrosses = _across_labels(subject, shown, Lengths(plan.job).say("sheet.center"))
     left = max(label_width(label, size) for label in heights) + _LEADER
     right = size + 14.0
     for ratio in _SCALES:
@@ -86,7 +87,7 @@ def detail(plan: Plan, shown: Shown, room: Room) -> Fitted:
     middle = room.left + spare + left + subject.half * scale
     frame = Frame(scale, (middle, room.top + over + (tall + subject.tall * scale) / 2.0))
     notes = _notes(subject, frame, heights, acrosses, room)
-    told = _told(subject, shown)
+    told = _told(subject, shown, Lengths(plan.job).say("sheet.center"))
     view = View("detail", subject.label, frame, tuple(_shapes(subject, frame, shown, size)),
                 notes, told)  # fmt: skip
     return Fitted(view, room.top + over + tall + size * 1.5)
@@ -138,11 +139,11 @@ def _height_labels(subject: _Subject, shown: Shown) -> list[Label]:
     ]
 
 
-def _across_labels(subject: _Subject, shown: Shown) -> list[Label]:
+def _across_labels(subject: _Subject, shown: Shown, center: str) -> list[Label]:
     """Return how far to the side of the centre the screws stand."""
     found = []
     for across in sorted({one.across for one in subject.places}):
-        lines: tuple[str, ...] = ("centre",)
+        lines: tuple[str, ...] = (center,)
         if abs(across) > 1e-9:
             side = "left" if across < 0.0 else "right"
             lines = (side, *shown.near(abs(across)))
@@ -164,14 +165,14 @@ def _notes(
     return (*column(placed, where, size), *row_above(across, row, size))
 
 
-def _told(subject: _Subject, shown: Shown) -> str:
+def _told(subject: _Subject, shown: Shown, center: str) -> str:
     """Return the detail in words: every screw with its distances."""
     said = []
     for one in subject.places:
-        side = "at the centre"
+        side = f"at the {center}"
         if abs(one.across) > 1e-9:
             way = "left" if one.across < 0.0 else "right"
-            side = f"{beside(shown.near(abs(one.across)))} {way} of the centre"
+            side = f"{beside(shown.near(abs(one.across)))} {way} of the {center}"
         said.append(f"board {one.board}: {beside(shown.near(one.up))} up, {side}")
     return f"{subject.label}, distances up from the {subject.upward}. {'; '.join(said)}."
 

@@ -226,7 +226,7 @@ class _Sheet:
         if self.content.screws.rows:
             found.append(self._grid(self.content.screws, self._inner))
         legs = partial(profile, self.subject.plan, self.shown)
-        found += picture("Floor and levelling legs at contact", legs, self._inner, LEAST)
+        found += picture("Floor and legs at contact", legs, self._inner, LEAST)
         return found
 
     def _tables(self) -> Callable[[float], list[Block]]:

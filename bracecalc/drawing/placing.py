@@ -198,7 +198,7 @@ def row_above(labels: Sequence[Label], where: Row, size: float) -> tuple[PaperIt
             marks.extend(lines_at((middle, where.words - tall / 2), label, size, Anchor.MIDDLE))
         else:
             at = (middle + size * (ASCENT - DESCENT) / 2, where.words)
-            words, turn = label.lines[0], Turn.UPRIGHT
+            words, turn = upright_words(label), Turn.UPRIGHT
             marks.append(Text(at, words, size, Anchor.START, label.face, turn, name=label.name))
     return tuple(marks)
 
@@ -216,7 +216,16 @@ def row_height(labels: Sequence[Label], room: float, size: float) -> float:
     wide = [label_width(label, size) + size for label in labels]
     if sum(wide) <= room:
         return max((label_height(label, size) for label in labels), default=0.0)
-    return max(measure(label.lines[0], size, label.face) for label in labels)
+    return max(measure(upright_words(label), size, label.face) for label in labels)
+
+
+def upright_words(label: Label) -> str:
+    """Return a label's lines as the one line that stands upright.
+
+    >>> upright_words(Label(0.0, ("4 in", "102 mm")))
+    '4 in, 102 mm'
+    """
+    return ", ".join(label.lines)
 
 
 def clear_of_each_other(places: Sequence[Point], apart: float) -> bool:

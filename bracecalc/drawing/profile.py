@@ -79,7 +79,7 @@ def profile(plan: Plan, shown: Shown, room: Room) -> Figure:
                 role = Role.MORE if number else Role.PLAIN
                 items.append(Text(at, part, size, face=face, name=name, role=role))
         bottom = max(bottom, y)
-    label = "Floor and levelling legs at contact"
+    label = "Floor and legs at contact"
     picture = told_by(f"{label}, heights 1:{frame.ratio:g}.", items)
     return Figure(Group("legs", label, tuple(items), frame, picture), bottom + size * 0.5)
 

@@ -173,6 +173,8 @@ SENTENCES = {
     "set.season": "Check the contact again after the first heating season: wood shrinks.",
     # the sheet
     "sheet.spacer": "{spacer}",
+    "sheet.center": "{center}",
+    "sheet.centers": "Stud {centers}",
     "sheet.spacers": "{spacers} under the soffit",
     "sheet.spacers-short": "{spacers}",
     # cautions
