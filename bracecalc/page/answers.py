@@ -39,7 +39,6 @@ SETTLED_BY = {  # the key that settles what is open
     OpenCode.OUTSIDE_ZONE: "unit.bearing_zone",
     OpenCode.OTHER_HEIGHT: "unit.restraint_height",
 }
-LEGS = "Legs at contact"  # a section that the page draws by corner instead
 WORK = "Work shown. "
 # Where on the screen a section stands; the steps of the work are between "first" and "last".
 PLACES = {"What to do": "first", "Miss": "first", "Contact as found": "work"}
@@ -121,6 +120,7 @@ def check(asked: Asked) -> dict[str, Any]:
     if isinstance(result, SiteCheck) and not result.as_found.built:  # still to be built
         rest += [one for one in plan_document(plan) if one.heading in steps]
     lengths = Lengths(plan.job)
+    by_corner = lengths.say("legs.title")  # a section that the page draws instead
     legs: Mapping[str, Leg | LegTurn] | None = plan.legs
     mended = False
     if isinstance(result, SiteCheck):
@@ -136,7 +136,7 @@ def check(asked: Asked) -> dict[str, Any]:
         if not legs
         else {corner: _corner(legs[corner], lengths) for corner in CORNERS},
         "legs_mended": mended,
-        "sections": [_section(one, steps) for one in rest if not one.heading.startswith(LEGS)],
+        "sections": [_section(one, steps) for one in rest if not one.heading.startswith(by_corner)],
         "drawings": drawings(plan),
     }
 
@@ -267,7 +267,8 @@ def _corner(leg: Leg | LegTurn, lengths: Lengths) -> dict[str, Any]:
 
 
 def _room(margin: Margin, lengths: Lengths) -> str:
-    return f"room {lengths.down(margin.nominal)}, at worst {lengths.down(margin.worst_case)}"
+    spare, worst = (name.strip() for name in lengths.say("to-spare.columns").split("|"))
+    return f"{spare} {lengths.down(margin.nominal)}, {worst} {lengths.down(margin.worst_case)}"
 
 
 def _section(section: Section, steps: Sequence[str] = ()) -> dict[str, Any]:

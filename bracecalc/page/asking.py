@@ -23,6 +23,7 @@ LEFT_OUT = (
     "wall.layers",
     "floor.down_from_line",
 )
+CALLED = {"unit": "appliance", "path high": "highest floor on the way in"}
 ONE = 1  # an array of tables is asked for its first one
 STEPS = frozenset(
     (
@@ -96,7 +97,7 @@ def more() -> list[dict[str, Any]]:
             continue
         sections.setdefault(group.path, []).append(_question(path, key))
     return [
-        {"name": f"More: {path.replace('.', ', ').replace('_', ' ')}", "questions": questions}
+        {"name": f"More: {_section_name(path)}", "questions": questions}
         for path, questions in sections.items()
     ]
 
@@ -109,12 +110,18 @@ def _path(group: Group, key: Key) -> str:
     return f"{group.path}.{ONE}.{key.name}" if group.many else group.path_of(key)
 
 
+def _section_name(path: str) -> str:
+    parts = (part.replace("_", " ") for part in path.split("."))
+    return ", ".join(CALLED.get(part, part) for part in parts)
+
+
 def _capital(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
 def _question(path: str, key: Key) -> dict[str, Any]:
-    *tables, name = (part.replace("_", " ") for part in path.split(".") if part != str(ONE))
+    parts = (part.replace("_", " ") for part in path.split(".") if part != str(ONE))
+    *tables, name = (CALLED.get(part, part) for part in parts)
     label = f"{_capital(name)} ({', '.join(tables)})"
     shape: Mapping[str, Any] = SHAPES.get(key.kind, {"kind": "text"})
     hint = f"{_capital(key.what)}."

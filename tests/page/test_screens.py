@@ -180,7 +180,7 @@ def test_the_sheet_is_made_on_the_phone(host: Host, phone: Phone, tmp_path: Path
     phone.follow("Share")
     phone.tap("Show the sheet")
     phone.page.get_by_text("The sheet is below.").wait_for()
-    wide = phone.page.locator(".sheet img").evaluate("image => image.naturalWidth")
+    wide = phone.page.locator(".sheet img").first.evaluate("image => image.naturalWidth")
     assert wide > 500
     with phone.page.expect_download() as given:
         phone.tap("Save the sheet as a file")
