@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bracecalc.records.keys import Key, Kind, Within, key, record, table
 
-_TRAVEL = Within(above=0, most=12, usual=(0.25, 4))
+_TRAVEL = Within(0, 12, usual=(0.25, 4))
 _BOTH_TRAVELS = Key(
     Kind.LENGTH,
     "how far the legs can be screwed out, from legs in to the end of their thread",

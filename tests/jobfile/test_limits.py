@@ -17,6 +17,7 @@ from bracecalc.jobfile.numbers import looked_over
 from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import Boards, Job, Niche, Units, job_groups
 from bracecalc.records.keys import Kind
+from bracecalc.records.plan import Verdict
 
 NUMBERS = {
     kind for kind in Kind if kind not in (Kind.TEXT, Kind.FLAG, Kind.CHOICE, Kind.NAME, Kind.FILE)
@@ -130,6 +131,16 @@ def test_the_measures_of_a_screw_fit_together(change: dict[str, object], line: s
 def test_a_unit_a_little_too_wide_is_planned_and_fails() -> None:
     plan = make_plan(build_job({**VALUES, "unit.width": 34.0}, where=""))
     assert "niche-too-narrow" in {finding.code for finding in plan.findings}
+
+
+@pytest.mark.parametrize("fixed", ["leg_travel", "leg_travel_front", "leg_travel_rear"])
+def test_rollers_without_travel_are_read_and_the_plan_fails(fixed: str) -> None:
+    ends = {"unit.leg_travel_front": 1.375, "unit.leg_travel_rear": 1.375}
+    values = {path: value for path, value in VALUES.items() if path != "unit.leg_travel"}
+    values |= {"unit.leg_travel": 0} if fixed == "leg_travel" else {**ends, f"unit.{fixed}": 0}
+    plan = make_plan(build_job(values, where=""))
+    assert plan.verdict is Verdict.FAILS
+    assert "floor-uses-up-travel" in {finding.code for finding in plan.findings}
 
 
 @pytest.mark.parametrize(
