@@ -55,12 +55,13 @@ class Case(NamedTuple):
     """One mutant of a module."""
 
     module: str
+    line: str  # as it stands in the source
     mutant: Mutant
 
     @property
     def name(self) -> str:
         """What it is called in lists: no line number, so that lines above may move."""
-        return f"{self.module}: {self.mutant.before} -> {self.mutant.after}"
+        return f"{self.module}: {self.line} | {self.mutant.before} -> {self.mutant.after}"
 
 
 def modules() -> list[str]:
@@ -77,7 +78,8 @@ def modules() -> list[str]:
 def cases_of(module: str) -> list[Case]:
     """Return every mutant of a module."""
     source = (ROOT / "bracecalc" / module).read_text(encoding="utf-8")
-    return [Case(module, mutant) for mutant in mutants_of(source)]
+    lines = source.splitlines()
+    return [Case(module, lines[one.line - 1].strip(), one) for one in mutants_of(source)]
 
 
 def put_in(case: Case) -> None:
@@ -207,7 +209,7 @@ def main() -> int:
     for number, case in enumerate(cases, start=1):
         if not noticed(case):
             survived.append(case)
-            print(f"survived: {case.module}:{case.mutant.line}: {case.name}", flush=True)
+            print(f"survived, line {case.mutant.line}: {case.name}", flush=True)
         if number % 50 == 0:
             print(f"{number} of {len(cases)}, {len(survived)} survived", flush=True)
     seconds = time.monotonic() - began
