@@ -36,6 +36,11 @@ STANDARD_OUTPUT = "-"
     help="Whose words and spelling; by default us in inches, uk in millimetres.",
 )
 @click.option("--full", is_flag=True, help="Show the whole plan, not the first screen alone.")
+@click.option(
+    "--alternatives",
+    is_flag=True,
+    help="Show the other ways to build the stack: what each needs and holds.",
+)
 @click.option("--explain", is_flag=True, help="Show each step of the verification.")
 @click.option(
     "--tolerance",
@@ -58,6 +63,7 @@ def command(
     units: str | None,
     english: str | None,
     full: bool,
+    alternatives: bool,
     explain: bool,
     tolerance: bool,
     out: Path | None,
@@ -84,7 +90,9 @@ def command(
     if english is not None:
         read = [replace(job, english=English(english)) for job in read]
     plans = [make_plan(job, show_work=explain) for job in read]
-    text = "\n".join(_sections(plans, form, full=full or explain, tolerance=tolerance))
+    text = "\n".join(
+        _sections(plans, form, full=full or explain, alternatives=alternatives, tolerance=tolerance)
+    )
     if out is None or str(out) == STANDARD_OUTPUT:
         click.echo(text, color=None)
     else:
@@ -96,7 +104,9 @@ def command(
         ctx.exit(1)
 
 
-def _sections(plans: list[Plan], form: str, *, full: bool, tolerance: bool) -> list[str]:
+def _sections(
+    plans: list[Plan], form: str, *, full: bool, alternatives: bool, tolerance: bool
+) -> list[str]:
     if form == "json":
         import json
 
@@ -110,20 +120,21 @@ def _sections(plans: list[Plan], form: str, *, full: bool, tolerance: bool) -> l
 
     found = []
     for plan in plans:
-        found.append(_shown(with_sensitivity(plan), form, full=full))
+        found.append(_shown(with_sensitivity(plan), form, full=full, alternatives=alternatives))
         if tolerance:
             found.append(_tolerance(plan, form))
     return found
 
 
-def _shown(plan: Plan, form: str, *, full: bool) -> str:
+def _shown(plan: Plan, form: str, *, full: bool, alternatives: bool) -> str:
     if form == "markdown":
         from bracecalc.render.markdown import plan_markdown
 
-        return plan_markdown(plan, full=full)
+        return plan_markdown(plan, full=full, alternatives=alternatives)
     from bracecalc.render.text import plan_text, terminal_width
 
-    return plan_text(plan, width=terminal_width(), full=full)
+    width = terminal_width()
+    return plan_text(plan, width=width, full=full, alternatives=alternatives)
 
 
 def _as_dict(plan: Plan, *, tolerance: bool) -> dict[str, Any]:

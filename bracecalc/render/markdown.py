@@ -6,13 +6,16 @@ from tabulate import tabulate
 
 from bracecalc.records.plan import Plan
 from bracecalc.render.document import Block, Items, Paragraph, Section, plan_document
+from bracecalc.render.schemes import schemes_section
 from bracecalc.render.summary import plan_summary
 from bracecalc.render.text import printable
 
 
-def plan_markdown(plan: Plan, *, full: bool = True) -> str:
+def plan_markdown(plan: Plan, *, full: bool = True, alternatives: bool = False) -> str:
     """Return a plan as markdown, its first screen or the whole; its texts can't become markup."""
     first, *rest = plan_document(plan) if full else plan_summary(plan)
+    if alternatives:
+        rest.append(schemes_section(plan))
     under = (section_markdown(section, 2) for section in rest)
     return "\n".join([section_markdown(first, 1), *under])
 

@@ -13,6 +13,7 @@ import click
 
 from bracecalc.records.plan import Plan, Verdict
 from bracecalc.render.document import Block, Items, Paragraph, Section, plan_document
+from bracecalc.render.schemes import schemes_section
 from bracecalc.render.summary import plan_summary
 
 WIDTH = 80
@@ -29,9 +30,13 @@ def terminal_width() -> int:
     return min(WIDEST, max(NARROWEST, shutil.get_terminal_size((WIDTH, 40)).columns))
 
 
-def plan_text(plan: Plan, *, width: int = WIDTH, full: bool = False) -> str:
+def plan_text(
+    plan: Plan, *, width: int = WIDTH, full: bool = False, alternatives: bool = False
+) -> str:
     """Return a plan as text: what a crew needs on one screen, or the whole."""
     first, *rest = plan_document(plan) if full else plan_summary(plan)
+    if alternatives:
+        rest.append(schemes_section(plan))
     lines = [title_text(first, plan.verdict, width=width)]
     lines += (section_text(section, width=width) for section in rest)
     return "\n".join(lines)
@@ -68,7 +73,9 @@ def section_text(section: Section, *, width: int = WIDTH) -> str:
     return "\n".join(["", heading, *blocks])
 
 
-_HELD = re.compile(r"(?<=\d) (?=\d+/\d+)|(?<=\d) (?=(?:in|ft|mm|lbf|N|lb|kg|psi)\b)")
+_HELD = re.compile(
+    r"(?<=\d) (?=\d+/\d+)|(?<=\d) (?=(?:in|ft|mm|lbf|N|lb|kg|psi)\b)|(?<=\bNo\.) (?=\d)"
+)
 _NO_BREAK = "\u00a0"
 
 

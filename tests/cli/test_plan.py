@@ -297,3 +297,12 @@ def test_the_screen_fits_the_terminal(width: int) -> None:
     assert max(map(len, lines)) <= width
     parted = re.compile(r"\d$\n\s*(\d+/\d+|in\b|lbf\b)", re.MULTILINE)
     assert parted.findall("\n".join(lines)) == []
+
+
+def test_the_other_ways_to_build_it_are_listed_with_what_they_hold() -> None:
+    shown = run(MAIN, "--alternatives").output
+    told = shown.split("Ways to build it")[1]
+    assert "this one" in told
+    assert "lbf" in told
+    soffit = run(DEMO / "1a-solid-soffit.toml", "--alternatives").output
+    assert "There is no stack to choose" in soffit
