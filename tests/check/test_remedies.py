@@ -10,6 +10,7 @@ from jobs import job, moved
 
 from bracecalc.check.check import check_site
 from bracecalc.check.heights import shims_for
+from bracecalc.planning.floor_change import MARK, mark_up
 from bracecalc.planning.plan import make_plan
 from bracecalc.planning.reach import height_margin, reach_band
 from bracecalc.records.job import CarriedScrew, Job, Screws

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from bracecalc.records.plan import Hole
+from bracecalc.records.plan import Hole, Purpose
 from bracecalc.records.reference import ScrewKind
 from bracecalc.stack.drilling import drilled
 from bracecalc.tables.load import load_tables
@@ -27,7 +27,7 @@ def test_boards_take_a_clearance_hole_so_that_threads_do_not_hold_the_joint_open
     found = holes("10", 0.42)
     assert [hole.member for hole in found] == ["boards", "stud"]
     # No. 10 is 0.190 in: the next 1/64 in up is 13/64 = 0.203
-    assert found[0] == Hole(member="boards", bit=13 / 64, purpose="clearance")
+    assert found[0] == Hole(member="boards", bit=13 / 64, purpose=Purpose.CLEARANCE)
 
 
 # 7/8 of the root diameter to G 0.6, the root diameter above: seen in Building Design and
