@@ -8,7 +8,8 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from bracecalc.order.items import section_name
-from bracecalc.planning.plan import make_bracing, materials
+from bracecalc.planning.materials import materials
+from bracecalc.planning.plan import make_bracing
 from bracecalc.records.conversions import KG_PER_LB, MM_PER_INCH
 from bracecalc.records.job import Job, Method, Units
 from bracecalc.records.plan import Item, Need, Packers, PackerSupport, Severity, Verdict

@@ -14,33 +14,29 @@ from bracecalc.planning.bearing import place_of
 from bracecalc.planning.bracing import Bracing
 from bracecalc.planning.design import designed, site_of
 from bracecalc.planning.explain import shown_steps
+from bracecalc.planning.materials import materials
 from bracecalc.planning.open import not_measured, open_points, worst
 from bracecalc.planning.restraint import Choice, choose_restraint
 from bracecalc.planning.services import services_findings
 from bracecalc.planning.unusual import unusual_findings
 from bracecalc.records.job import Job
 from bracecalc.records.plan import (
-    SCREWS,
     Demand,
     Finding,
-    Item,
     Leg,
     LoadCase,
     Materials,
-    Need,
     PackerSupport,
     Plan,
     ReachBand,
     RestraintKind,
     Severity,
     SoffitSupport,
-    Stack,
     StackSupport,
     TopSupport,
     Verdict,
 )
-from bracecalc.records.reference import ScrewKind, Tables
-from bracecalc.records.scheme import Backing
+from bracecalc.records.reference import Tables
 from bracecalc.stack import advice, schedule
 from bracecalc.stack import boards as stacking
 from bracecalc.stack import studs as framing
@@ -350,58 +346,3 @@ def _common_findings(job: Job, demand: Demand, support: TopSupport) -> tuple[Fin
             )
         )
     return (*found, *services_findings(job, support))
-
-
-def materials(job: Job, core: Bracing) -> Materials:
-    """Return what to buy for one niche: boards, packers, blocking and screws."""
-    boards, support = [], core.support
-    if isinstance(support, StackSupport):
-        stack, studs = support.stack, support.studs
-        boards.append(
-            Need(
-                item=Item.BOARD,
-                size=stack.board,
-                length=stack.length,
-                count=stack.boards,
-                species=stack.species,
-            )
-        )
-        if stack.backing is Backing.BLOCKING or (studs is not None and studs.sure < 2):
-            boards.append(_blocking(job, stack))
-    elif isinstance(support, PackerSupport):
-        packers = support.packers
-        boards.extend(
-            Need(
-                item=Item.PACKER, size=size, length=packers.length, count=packers.sizes.count(size)
-            )
-            for size in dict.fromkeys(packers.sizes)
-        )
-    screws: dict[tuple[ScrewKind, str, float], int] = {}
-    washers: dict[str, int] = {}
-    for row in core.screws:
-        key = (row.kind, row.size, row.length)
-        screws[key] = screws.get(key, 0) + row.count
-        if row.washer is not None:
-            washers[row.size] = washers.get(row.size, 0) + row.count
-    return Materials(
-        boards=tuple(boards),
-        screws=tuple(
-            Need(item=SCREWS[kind], size=size, length=length, count=count)
-            for (kind, size, length), count in screws.items()
-        ),
-        washers=tuple(
-            Need(item=Item.WASHER, size=size, length=None, count=count)
-            for size, count in washers.items()
-        ),
-    )
-
-
-def _blocking(job: Job, stack: Stack) -> Need:
-    # cut between the studs: one piece for each bay that the stack passes
-    spacing = 16.0 if job.wall.stud_layout is None else job.wall.stud_layout.spacing
-    clear = spacing - job.wall.stud.width
-    bays = max(1, -(-int(stack.length) // int(spacing)))
-    size = "2x6" if stack.width <= 5.5 else stack.board
-    return Need(
-        item=Item.BLOCKING, size=size, length=clear, count=bays, species=job.wall.stud.species
-    )

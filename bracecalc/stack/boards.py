@@ -74,7 +74,7 @@ def _stocked(tables: Tables, unit: SoldIn) -> tuple[LumberSize, ...]:
 
 
 @lru_cache(maxsize=256)
-def _thin(tables: Tables, lumber: LumberSize) -> LumberSize | None:
+def thin_board(tables: Tables, lumber: LumberSize) -> LumberSize | None:
     """Return the thin board of the same width, if one is stocked."""
     return next(
         (
@@ -112,7 +112,7 @@ def layups(tables: Tables, lumber: LumberSize, needed: float) -> tuple[Laid, ...
     count = geometry.boards_needed(projection=needed, thickness=thick)
     wide = lumber.width
     found = [Laid(Layup.FLAT, (thick,) * count, wide, wide)]
-    thin = _thin(tables, lumber)
+    thin = thin_board(tables, lumber)
     if thin is not None and count > 1 and (count - 1) * thick + thin.thickness >= needed - 1e-9:
         layers = (*(thick,) * (count - 1), thin.thickness)
         found.append(Laid(Layup.THIN_LAST, layers, wide, wide))
