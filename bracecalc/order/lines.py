@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from bracecalc.cutting import PER_INCH, CutPlan
-from bracecalc.order.naming import FOOT
+from bracecalc.order.items import is_metric
+from bracecalc.order.naming import FOOT, stick_text
 from bracecalc.order.outcome import Lumber, Section, Use
 from bracecalc.order.prices import StickPrice
+from bracecalc.records.job import Units
 
 CUBIC_METRES = 0.0254**3  # in a cubic inch
 
@@ -63,6 +65,10 @@ class LumberLine:
     def name(self) -> str:
         """Size and species."""
         return f"{self.size} {self.species}"
+
+    def stick_text(self, length: int, units: Units) -> str:
+        """Return what a stick of it is called: sections in mm are sold in mm, whatever is shown."""
+        return stick_text(length, Units.MM if is_metric(self.lumber.size) else units)
 
     @property
     def cost(self) -> int | None:

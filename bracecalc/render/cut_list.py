@@ -10,7 +10,7 @@ from xml.etree import ElementTree
 
 from bracecalc.cutting import PER_INCH, CutStick, Saw
 from bracecalc.order.lines import LumberLine
-from bracecalc.order.naming import length_text, stick_text
+from bracecalc.order.naming import length_text
 from bracecalc.order.order import Order
 from bracecalc.order.outcome import Use
 from bracecalc.order.pile import natural
@@ -45,7 +45,7 @@ def bars(line: LumberLine, units: Units) -> Iterator[Bar]:
     for stick in line.plan.sticks:
         last = first + stick.count - 1
         numbers = f"stick {first}" if first == last else f"sticks {first} to {last}"
-        source = stick_text(stick.stick.length, units)
+        source = line.stick_text(stick.stick.length, units)
         offcut = " offcut on hand" if stick.stick.on_hand is not None else ""
         alike = f" ({stick.count} alike)" if stick.count > 1 else ""
         heading = f"{line.name}, {source}{offcut}: {numbers}{alike}"

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from bracecalc.order.alternates import Alternate
 from bracecalc.order.lines import CountedLine, LumberLine
-from bracecalc.order.naming import length_text, run_text, stick_text
+from bracecalc.order.naming import length_text, run_text
 from bracecalc.order.order import Order
 from bracecalc.order.outcome import Use
 from bracecalc.order.pile import natural
@@ -119,7 +119,7 @@ def _stick_rows(order: Order) -> Iterator[tuple[str, ...]]:
             row = [
                 line.size,
                 line.species,
-                stick_text(stick.length, order.rules.units),
+                line.stick_text(stick.length, order.rules.units),
                 f"{stick.count:,}",
                 f"{stick.extra:,}" if stick.extra else "-",
                 bought,

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from bracecalc import __version__
 from bracecalc.order.alternates import Alternate
 from bracecalc.order.lines import CountedLine, LumberLine, StickLine
-from bracecalc.order.naming import length_text, stick_text
+from bracecalc.order.naming import length_text
 from bracecalc.order.order import Order
 from bracecalc.order.pile import natural
 from bracecalc.order.tally import Sum
@@ -125,7 +125,7 @@ class _Buying:
         bundle = 1 if stick.price is None else stick.price.bundle
         cells: list[Cell] = [None] * len(ORDER_HEADINGS)
         cells[ITEM], cells[SIZE], cells[SPECIES] = "lumber", line.size, line.species
-        cells[LENGTH] = stick_text(stick.length, self.order.rules.units)
+        cells[LENGTH] = line.stick_text(stick.length, self.order.rules.units)
         cells[NEEDED], cells[PACK] = stick.count, bundle
         cells[BUY] = Formula(f"={address(at, PACKS)}*{address(at, PACK)}", stick.bought)
         wanted = f"{address(at, NEEDED)}+{address(at, EXTRA)}"
@@ -273,7 +273,7 @@ def _cut_list(order: Order) -> Page:
     ]
     for line in order.lumber:
         for bar in bars(line, order.rules.units):
-            source = stick_text(bar.stick.stick.length, order.rules.units)
+            source = line.stick_text(bar.stick.stick.length, order.rules.units)
             on_hand = " offcut on hand" if bar.stick.stick.on_hand is not None else ""
             numbers = bar.numbers.removeprefix("sticks ").removeprefix("stick ")
             row = [line.name, numbers, f"{source}{on_hand}", bar.stick.count]
