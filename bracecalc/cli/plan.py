@@ -89,7 +89,8 @@ def command(
         read = [replace(job, units=Units(units), english=job.words) for job in read]
     if english is not None:
         read = [replace(job, english=English(english)) for job in read]
-    plans = [make_plan(job, show_work=explain) for job in read]
+    every = alternatives or form == "json"
+    plans = [make_plan(job, show_work=explain, alternatives=every) for job in read]
     text = "\n".join(
         _sections(plans, form, full=full or explain, alternatives=alternatives, tolerance=tolerance)
     )

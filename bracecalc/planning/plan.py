@@ -180,8 +180,6 @@ def make_plan(job: Job, *, show_work: bool = False, alternatives: bool = False) 
     tables = tables_of(job)
     core = brace(job, tables, alternatives=alternatives)
     support = core.support
-    if isinstance(support, StackSupport):
-        support = replace(support, stack=stacking.with_options(job, tables, support.stack))
     checks, said = check_surroundings(job, behind_stack=_behind_stack(core))
     borne = gaps.bearing_findings(job, support)
     findings = _sorted((*core.findings, *said, *borne, *unusual_findings(odd, job.units)))

@@ -151,16 +151,6 @@ class Restraint:
     over_spot: OverSpot | None = None
 
 
-class StackOption(NamedTuple):
-    """Another way to build the stack, and what it would change."""
-
-    name: str
-    boards: int
-    projection: float
-    overlap: float
-    change: str
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stack:
     """The boards on the rear wall. ``thicknesses`` runs from the wall outward."""
@@ -178,7 +168,6 @@ class Stack:
     rear_gap: float
     overlap: float
     overlap_margin: Margin
-    options: tuple[StackOption, ...]
     layup: Layup = Layup.FLAT
     backing: Backing = Backing.STUDS
     cut_back: float = 0.0  # build-up cut away behind the boards, which then stand on the studs

@@ -1,4 +1,4 @@
 """What people read: text, markdown, rows and workbooks.
 
-May import: check, cutting, order, planning, records, stack, strength, text.
+May import: check, cutting, order, planning, records, strength, text.
 """

@@ -25,7 +25,6 @@ from bracecalc.render.open_words import open_items, verdict_words
 from bracecalc.render.words import (
     cautions,
     corner_words,
-    counted,
     floor_words,
     hole_words,
     in_masonry,
@@ -291,7 +290,7 @@ def _met(verdict: Verdict, lengths: Lengths) -> str:
 
 
 def _materials(plan: Plan, lengths: Lengths) -> Iterator[Section]:
-    needs = (*plan.materials.boards, *plan.materials.screws)
+    needs = (*plan.materials.boards, *plan.materials.screws, *plan.materials.washers)
     if needs:
         rows = tuple(
             (
@@ -321,20 +320,11 @@ def _cut_length(need: Need, lengths: Lengths) -> str:
 
 
 def _other_ways(plan: Plan, lengths: Lengths) -> Iterator[Section]:
-    items = [
+    items = tuple(
         (f"{one.kind.value}:", one.why_not.rstrip(".") + ".") for one in plan.restraint.alternatives
-    ]
-    if isinstance(plan.support, StackSupport):
-        items.extend(
-            (
-                f"{option.name}:",
-                f"{counted(option.boards, 'board')}, overlap {lengths.down(option.overlap)}; "
-                f"{option.change}.",
-            )
-            for option in plan.support.stack.options
-        )
+    )
     if items:
-        yield Section(lengths.say("alternatives.title"), (Items(tuple(items)),))
+        yield Section(lengths.say("alternatives.title"), (Items(items),))
 
 
 def _findings(plan: Plan, lengths: Lengths) -> Iterator[Section]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from bracecalc.records.plan import Plan
 from bracecalc.records.scheme import Scheme
 from bracecalc.render.document import Grid, Paragraph, Section
-from bracecalc.stack.advice import scheme_words, shortfall_words
 from bracecalc.text.findings import Lengths, used
+from bracecalc.text.schemes import scheme_words, shortfall_words
 
 
 def schemes_section(plan: Plan) -> Section:

@@ -50,7 +50,7 @@ def _verdict(plan: Plan, lengths: Lengths) -> Section:
 
 
 def _materials(plan: Plan, lengths: Lengths) -> Iterator[tuple[str, str]]:
-    needs = (*plan.materials.boards, *plan.materials.screws)
+    needs = (*plan.materials.boards, *plan.materials.screws, *plan.materials.washers)
     if needs:
         told = "; ".join(
             f"{need.count} x {need_words(need)}"

@@ -24,6 +24,7 @@ from bracecalc.records.plan import (
     Studs,
 )
 from bracecalc.records.reference import ScrewKind
+from bracecalc.records.scheme import Backing
 from bracecalc.text.findings import Lengths, joined
 from bracecalc.text.lengths import Rounding, format_length
 from bracecalc.text.messages import Count
@@ -272,15 +273,19 @@ def need_words(need: Need) -> str:
 
 def _board_words(plan: Plan, stack: Stack, row: ScrewRow, lengths: Lengths) -> str:
     masonry = in_masonry(plan.job)
-    where = _on_one_stud(row, lengths, "place" if masonry else "stud")
+    blocked = stack.backing is Backing.BLOCKING
+    where = _on_one_stud(row, lengths, "place" if masonry or blocked else "stud")
     if row.counterbore > 0.0:
         depth = lengths.near(row.counterbore)
         where = lengths.say("fasten.counterbored", where=where, depth=depth)
+    if row.washer is not None:
+        where = lengths.say("fasten.washer", where=where)
     place = lengths.say("fasten.at-wall" if row.board == 1 else "fasten.inner", number=row.board)
     if row.board == stack.boards > 1:
         place = lengths.say("fasten.outermost")
+    key = "fasten.board-blocking" if blocked else "fasten.board"
     return lengths.say(
-        "fasten.board-anchors" if masonry else "fasten.board",
+        "fasten.board-anchors" if masonry else key,
         number=row.board,
         place=place,
         screws=screws_words(row),

@@ -2,25 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 
 from bracecalc.records.job import Contact, Job, Screws
 from bracecalc.records.plan import Demand, Finding
-from bracecalc.records.scheme import Backing, Design, Lack, Layup, Reason, Scheme, Shortfall
+from bracecalc.records.scheme import Backing, Design, Lack, Reason, Scheme
 from bracecalc.stack.check import governing
 from bracecalc.stack.search import Found, Site, Tried, search
 from bracecalc.text.findings import Lengths, fails, used
-from bracecalc.text.screw_names import counter_name
+from bracecalc.text.schemes import board_words, scheme_words, shortfall_words
 
 LEAST_HELP = 0.01  # of the strength: less is not worth the saying
-NUMBERS = {1: "one", 2: "two", 3: "three", 4: "four"}
-LAID = {
-    Layup.FLAT: "",
-    Layup.AS_BUILT: "",
-    Layup.THIN_LAST: ", the outermost a 1-by",
-    Layup.EDGE_FIRST: ", the one at the wall on edge",
-}
 
 
 def design(site: Site, found: Found, given: Found | None) -> tuple[Design, Tried]:
@@ -58,11 +51,21 @@ def design(site: Site, found: Found, given: Found | None) -> tuple[Design, Tried
 
 
 def _others(found: Found, own: Found, chosen: Tried) -> tuple[Tried, ...]:
-    """Return the schemes beside the chosen one, each once, in order of effort."""
-    tried = {one.scheme: one for one in (*own.tried, *found.tried) if one is not chosen}
+    """Return the schemes that are worth a comparison, in order of effort.
+
+    Of each backing, with the finish and without: the best way with each board that holds, and of
+    those that don't the nearest.
+    """
+    tried = {one.scheme: one for one in (*found.tried, *own.tried)}
     tried.pop(chosen.scheme, None)
-    order = {one.scheme: index for index, one in enumerate(found.tried)}
-    return tuple(sorted(tried.values(), key=lambda one: order.get(one.scheme, -1)))
+    kept: dict[tuple[Backing, bool, str], Tried] = {}
+    for one in tried.values():
+        scheme = one.scheme
+        kind = scheme.backing, scheme.finish_cut, scheme.board if scheme.holds else ""
+        if kind not in kept or (not scheme.holds and one.use < kept[kind].use):
+            kept[kind] = one
+    worth = set(map(id, kept.values()))
+    return tuple(one for one in tried.values() if id(one) in worth)
 
 
 def _why(lengths: Lengths, reason: Reason, scheme: Scheme, own: Found) -> str:
@@ -88,98 +91,15 @@ def _nearest_before(own: Found) -> Scheme | None:
 
 
 def _missed(lengths: Lengths, missed: Scheme, chosen: Scheme) -> str:
-    name = _name(missed) if _name(missed) != _name(chosen) else scheme_words(lengths, missed)
+    name = (
+        board_words(missed)
+        if board_words(missed) != board_words(chosen)
+        else scheme_words(lengths, missed)
+    )
     short = missed.shortfall
     if missed.use is not None and short is not None and short.lack is Lack.STRENGTH:
         return f"{name} would be {used(missed.use)} used"
     return f"{name}: {shortfall_words(lengths, missed)}"
-
-
-def _name(scheme: Scheme) -> str:
-    number = NUMBERS.get(scheme.boards, str(scheme.boards))
-    name = f"{number} {scheme.board}{LAID[scheme.layup]}"
-    if scheme.backing is Backing.BLOCKING:
-        name += " on solid blocking"
-    if scheme.finish_cut:
-        name += " with the finish cut away behind them"
-    return name
-
-
-def scheme_words(lengths: Lengths, scheme: Scheme) -> str:
-    """Return a scheme in words: boards, what they stand on, screws."""
-    name = _name(scheme)
-    if scheme.kind is None:
-        return name
-    screw = counter_name(scheme.kind.value, scheme.screw, scheme.length)
-    at = "place" if scheme.backing is Backing.BLOCKING else "stud"
-    sunk = f", sunk {lengths.near(scheme.counterbore)}" if scheme.counterbore > 0.0 else ""
-    rows = scheme.per_place - scheme.boards + 1
-    return f"{name}, {rows} x {screw} per {at}{sunk}"
-
-
-def shortfall_words(lengths: Lengths, scheme: Scheme) -> str:
-    """Return why a scheme isn't had, in words; its use where strength alone is short."""
-    short = scheme.shortfall
-    if short is None:
-        return "" if scheme.use is None else f"{used(scheme.use)} used"
-    if short.lack is Lack.STRENGTH:
-        return (
-            "" if scheme.use is None else f"{used(scheme.use)} used, limited by {scheme.limited_by}"
-        )
-    return _LACKS[short.lack](lengths, short, scheme)
-
-
-def _screw_too_short(lengths: Lengths, short: Shortfall, scheme: Scheme) -> str:
-    board = "the outermost board" if short.board == scheme.boards else f"board {short.board}"
-    return (
-        f"{board} needs a screw of {lengths.up(short.wanted or 0.0)} or more, the longest at hand "
-        f"is {lengths.down(short.there or 0.0)}"
-    )
-
-
-def _does_not_seat(lengths: Lengths, short: Shortfall, scheme: Scheme) -> str:
-    board = "the outermost board" if short.board == scheme.boards else f"board {short.board}"
-    return (
-        f"no screw at hand of {lengths.up(short.wanted or 0.0)} or a little more for {board} keeps "
-        "its tip inside the stud with its thread filling it"
-    )
-
-
-def _covered(lengths: Lengths, short: Shortfall, scheme: Scheme) -> str:
-    return (
-        f"board {short.board} is covered by the next and needs a screw of its own of "
-        f"{lengths.up(short.wanted or 0.0)} or a little more, whose head does not stand out"
-    )
-
-
-def _end_distance(lengths: Lengths, short: Shortfall, scheme: Scheme) -> str:
-    return (
-        f"the second stud is {lengths.down(short.there or 0.0)} from the board's end, screws need "
-        f"{lengths.up(short.wanted or 0.0)}"
-    )
-
-
-_LACKS: dict[Lack, Callable[[Lengths, Shortfall, Scheme], str]] = {
-    Lack.STUDS: lambda lengths, short, scheme: (
-        "the boards meet fewer than two studs"
-        if scheme.backing is Backing.STUDS
-        else "the blocking has no room for two places of screws"
-    ),
-    Lack.END_DISTANCE: _end_distance,
-    Lack.SCREW_TOO_SHORT: _screw_too_short,
-    Lack.SCREW_DOES_NOT_SEAT: _does_not_seat,
-    Lack.COVERED_BOARD: _covered,
-    Lack.CROWDED: lambda lengths, short, scheme: "the screws have no room beside each other",
-    Lack.SOFFIT: lambda lengths, short, scheme: (
-        f"{lengths.near(short.wanted or 0.0)} of board has no room under the soffit"
-    ),
-    Lack.TOO_DEEP: lambda lengths, short, scheme: (
-        f"{scheme.boards} boards, {short.there:.0f} are the most"
-    ),
-    Lack.NOT_COVERED: lambda lengths, short, scheme: (
-        "the standard covers no screw at hand; one with its maker's values may do"
-    ),
-}
 
 
 def no_screws(site: Site, tried: Tried, told: Design) -> tuple[Finding, ...]:
@@ -188,7 +108,7 @@ def no_screws(site: Site, tried: Tried, told: Design) -> tuple[Finding, ...]:
     if scheme.shortfall is None:
         return ()
     said = shortfall_words(lengths, scheme)
-    text = f"{_name(scheme)}: {said}."
+    text = f"{board_words(scheme)}: {said}."
     code, remedy = _NO_SCREWS.get(scheme.shortfall.lack, _NO_SCREWS[Lack.SCREW_TOO_SHORT])
     if told.would_hold is not None:
         would = scheme_words(lengths, told.would_hold)

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
 
 from bracecalc.mechanics.geometry import stack as geometry
-from bracecalc.records.job import Boards, Job, Units
+from bracecalc.records.job import Boards, Job, Method
 from bracecalc.records.margins import margin
-from bracecalc.records.plan import Finding, Stack, StackOption, Verdict
+from bracecalc.records.plan import Finding, Stack, Verdict
 from bracecalc.records.reference import LumberSize, SoldIn, Tables
 from bracecalc.records.scheme import Backing, Layup
 from bracecalc.text.findings import Lengths, fails, warns
@@ -43,8 +42,8 @@ def _measured(boards: Boards, size: LumberSize) -> LumberSize:
 
 
 def sold_in(job: Job) -> SoldIn:
-    """Return the unit in which this job's sizes are sold."""
-    return SoldIn.MM if job.units is Units.MM else SoldIn.INCH
+    """Return the unit in which this job's sizes are sold: with Eurocode 5 metric, as its screws."""
+    return SoldIn.MM if job.loads.method is Method.EC5 else SoldIn.INCH
 
 
 def stock_boards(job: Job, tables: Tables) -> tuple[LumberSize, ...]:
@@ -156,7 +155,6 @@ def build_stack(
         rear_gap=gap,
         overlap=overlap,
         overlap_margin=margin(overlap - rules.overlap, (rules.tape_uncertainty,)),
-        options=(),
         layup=laid.layup,
         backing=backing,
         cut_back=cut_back,
@@ -166,78 +164,6 @@ def build_stack(
 def projection_needed(job: Job, *, cut_back: float = 0.0) -> float:
     """Return how far the boards must stand out from what they stand on, in."""
     return job.rear_gap + job.rules.overlap + job.rules.tape_uncertainty + cut_back
-
-
-def stack_options(job: Job, tables: Tables, stack: Stack) -> tuple[StackOption, ...]:
-    """Return other ways to build the stack that keep the overlap, and what each changes."""
-    needed = stack.rear_gap + job.rules.overlap + job.rules.tape_uncertainty
-    lengths, found = Lengths(job), []
-
-    def offer(name: str, boards: int, projection: float, effect: str) -> None:
-        if projection >= needed - 1e-9:
-            shift = projection - stack.projection
-            change = _screw_change(lengths, shift)
-            found.append(
-                StackOption(
-                    name=name,
-                    boards=boards,
-                    projection=projection,
-                    overlap=projection - stack.rear_gap,
-                    change="; ".join(part for part in (change, effect) if part),
-                )
-            )
-
-    first = stack.thicknesses[0]
-    thin = tables.lumber.get(stack.board.replace("2x", "1x", 1))
-    if stack.board.startswith("2x") and thin is not None:
-        offer(
-            f"outermost board a {thin.size}",
-            stack.boards,
-            stack.projection - first + thin.thickness,
-            "the outermost board is weaker in bending",
-        )
-    edge_rest = max(0, math.ceil((needed - stack.width) / first - 1e-9))
-    if edge_rest + 1 < stack.boards:
-        offer(
-            f"one {stack.board} on edge against the wall"
-            + (f", then {edge_rest} flat" if edge_rest else ""),
-            edge_rest + 1,
-            stack.width + edge_rest * first,
-            f"only {lengths.near(first)} of height for the screws of the board on edge",
-        )
-    wider = next_wider(tables, stack.board)
-    if wider is not None:
-        offer(
-            f"{wider.size} boards",
-            stack.boards,
-            stack.projection,
-            f"{lengths.near(wider.width - stack.width)} more height under the top edge "
-            "for the screws to hold by",
-        )
-    return tuple(found)
-
-
-def with_options(job: Job, tables: Tables, stack: Stack) -> Stack:
-    """Return the stack with the other ways to build it."""
-    return replace(stack, options=stack_options(job, tables, stack))
-
-
-def next_wider(tables: Tables, board: str) -> LumberSize | None:
-    """Return the next wider board of the same thickness, if there is one."""
-    here = tables.lumber[board]
-    wider = [
-        size
-        for size in tables.lumber.values()
-        if size.nominal_thickness == here.nominal_thickness and size.width > here.width
-    ]
-    return min(wider, key=lambda size: size.width, default=None)
-
-
-def _screw_change(lengths: Lengths, shift: float) -> str:
-    if abs(shift) < 1e-9:
-        return ""
-    longer = "longer" if shift > 0.0 else "shorter"
-    return f"screws of the outermost board {lengths.near(abs(shift))} {longer}"
 
 
 def most_boards(job: Job) -> int:

@@ -28,7 +28,7 @@ MAY_IMPORT = {
     "certainty": "planning records tables text",
     "check": "certainty mechanics planning records tables text",
     "order": "cutting errors jobfile planning records tables text",
-    "render": "check cutting order planning records stack strength text",
+    "render": "check cutting order planning records strength text",
     "drawing": "errors records render text",
     "api": "certainty check drawing errors jobfile order planning records render writing",
     "page": "check drawing errors jobfile planning records render tables text",

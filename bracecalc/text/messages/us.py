@@ -143,6 +143,9 @@ SENTENCES = {
     "{embedment} into the stud.",
     "fasten.board-anchors": "Board {number} ({place}): {screws}, {per_stud} per place, {where}; "
     "{embedment} into the wall.",
+    "fasten.board-blocking": "Board {number} ({place}): {screws}, {per_stud} per place, {where}; "
+    "{embedment} into the blocking.",
+    "fasten.washer": "{where}, a washer under each head",
     "fasten.counterbored": "{where}, counterbored {depth}",
     "fasten.rows": "{heights} above the underside",
     "fasten.rows-left": "{heights} above the underside, {offset} left of the {each}'s {center}",
