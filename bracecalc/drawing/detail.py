@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from bracecalc.drawing.elevation import SIGN, sign_of
+from bracecalc.drawing.flattening import sign
+from bracecalc.drawing.lettering import measure
 from bracecalc.drawing.model import (
     POINTS_PER_INCH,
     Break,
@@ -17,10 +19,13 @@ from bracecalc.drawing.model import (
     PaperItem,
     Pen,
     Rect,
+    Text,
     Tone,
     View,
 )
 from bracecalc.drawing.placing import (
+    LEADING,
+    SIGN_ROOM,
     Column,
     Fitted,
     Label,
@@ -61,6 +66,7 @@ class _Subject:
     stud: float  # width of the framing member; 0 where none is shown
     label: str
     upward: str  # what the distances up are from
+    piece: str  # what a board is called
 
 
 def has_detail(plan: Plan) -> bool:
@@ -81,16 +87,18 @@ def detail(plan: Plan, shown: Shown, room: Room) -> Fitted:
         over = row_height(acrosses, 2.0 * subject.half * scale, size) + _LEADER
         tall = max(subject.tall * scale, sum(label_height(one, size) for one in heights))
         wide = left + 2.0 * subject.half * scale + right
-        if over + tall + size * 2.4 <= room.height and wide <= room.width:
+        if over + tall + size * 3.6 <= room.height and wide <= room.width:
             break
     spare = max(0.0, room.width - wide) / 2.0
     middle = room.left + spare + left + subject.half * scale
     frame = Frame(scale, (middle, room.top + over + (tall + subject.tall * scale) / 2.0))
-    notes = _notes(subject, frame, heights, acrosses, room)
+    low = room.top + over + tall + size * 0.8
+    signs, bottom = _legend(subject, subject.piece, room, low)
+    notes = (*_notes(subject, frame, heights, acrosses, room), *signs)
     told = _told(subject, shown, Lengths(plan.job).say("sheet.center"))
     view = View("detail", subject.label, frame, tuple(_shapes(subject, frame, shown, size)),
                 notes, told)  # fmt: skip
-    return Fitted(view, room.top + over + tall + size * 1.5)
+    return Fitted(view, bottom)
 
 
 def _subject(plan: Plan) -> _Subject:
@@ -100,14 +108,15 @@ def _subject(plan: Plan) -> _Subject:
     if plan.restraint.kind is RestraintKind.PACKERS and plan.packers is not None:
         label = "Screws at one member of the soffit, from below"
         wide = max(abs(one.across) for one in places)
-        return _Subject(places, plan.packers.depth, wide + _BESIDE, 0.0, label, "rear edge")
+        return _Subject(places, plan.packers.depth, wide + _BESIDE, 0.0, label, "rear edge",
+                        Lengths(plan.job).say("sheet.spacer"))  # fmt: skip
     tall = plan.stack.width if plan.stack is not None else max(one.up for one in places)
     stud = plan.job.wall.stud
     masonry = stud.material is StudMaterial.MASONRY
     width = 0.0 if masonry else stud.width
     half = max(width / 2.0, *(abs(one.across) for one in places)) + _BESIDE
     label = "Screws at one place of the wall" if masonry else "Screws at one stud, from the front"
-    return _Subject(places, tall, half, width, label, "underside")
+    return _Subject(places, tall, half, width, label, "underside", "board")
 
 
 def _shapes(subject: _Subject, frame: Frame, shown: Shown, size: float) -> Iterator[Item]:
@@ -173,10 +182,23 @@ def _told(subject: _Subject, shown: Shown, center: str) -> str:
         if abs(one.across) > 1e-9:
             way = "left" if one.across < 0.0 else "right"
             side = f"{beside(shown.near(abs(one.across)))} {way} of the {center}"
-        said.append(f"board {one.board}: {beside(shown.near(one.up))} up, {side}")
+        said.append(f"{subject.piece} {one.board}: {beside(shown.near(one.up))} up, {side}")
     return f"{subject.label}, distances up from the {subject.upward}. {'; '.join(said)}."
 
 
-def legend(plan: Plan) -> tuple[tuple[int, str], ...]:
-    """Return each board's number with how many screws it takes, for the signs of the drawing."""
-    return tuple((row.board, f"board {row.board}: {row.count}") for row in plan.screws)
+def _legend(
+    subject: _Subject, piece: str, room: Room, top: float
+) -> tuple[tuple[PaperItem, ...], float]:
+    """Return which sign stands for the screws of which board, and the lowest point of it."""
+    size, x, y = room.letters, room.left, top
+    items: list[PaperItem] = []
+    for board in sorted({one.board for one in subject.places}):
+        words = f"{piece} {board}"
+        wide = SIGN_ROOM + measure(words, size) + 8.0
+        if x > room.left and x + wide > room.left + room.width:
+            x, y = room.left, y + size * LEADING
+        items.extend(sign((x + 3.0, y + size * 0.6), sign_of(board), SIGN))
+        at = (x + SIGN_ROOM, y + size)
+        items.append(Text(at, words, size, name=f"sign of {board}"))
+        x += wide
+    return tuple(items), y + size * 1.5

@@ -234,6 +234,13 @@ def test_the_section_says_what_the_wall_is() -> None:
     assert "nothing known" in captions["5d-nothing-solid.toml"]
 
 
+def test_the_first_page_says_whose_sign_is_whose() -> None:
+    for name in ("3b-kitchen.toml", "4c-deep-niche.toml", "screwed"):
+        first = pages_of(name, Paper.A4, ShownUnits.MM)[0]
+        told = {text.words for text in first.texts() if text.name.startswith("sign of ")}
+        assert told == {f"board {row.board}" for row in subject(JOBS[name]).plan.screws}
+
+
 def test_services_near_the_boards_are_drawn_and_named() -> None:
     first = pages_of("screwed", Paper.LETTER, ShownUnits.INCH)[0]
     (front,) = [group for group in first.groups if group.name == "elevation"]
