@@ -195,3 +195,18 @@ def test_no_module_outgrows_its_story() -> None:
         if (lines := len(path.read_text(encoding="utf-8").splitlines())) > MOST_LINES
     }
     assert long == {}
+
+
+MOST_FUNCTION_LINES = 60  # its docstring counted; ruff holds the complexity
+
+
+@pytest.mark.parametrize("path", modules(), ids=lambda p: str(p.relative_to(PACKAGE)))
+def test_no_function_outgrows_a_screen(path: Path) -> None:
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    long = {
+        node.name: lines
+        for node in ast.walk(tree)
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)
+        and (lines := (node.end_lineno or node.lineno) - node.lineno + 1) > MOST_FUNCTION_LINES
+    }
+    assert long == {}
