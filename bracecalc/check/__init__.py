@@ -1,4 +1,4 @@
 """As found on site against the plan, and what puts it right.
 
-May import: certainty, mechanics, planning, records, tables, text.
+May import: certainty, mechanics, planning, records, stack, tables, text.
 """

@@ -13,13 +13,15 @@ from bracecalc.certainty.held import built_of, planned_screws, worked_out
 from bracecalc.check.changes import van_screws
 from bracecalc.check.heights import Site, shims_for
 from bracecalc.check.points import changed_screws, points_of, stud_report
-from bracecalc.check.remedies import mend_whole, misses
+from bracecalc.check.remedies import lost, mend_whole, misses
+from bracecalc.check.standing import standing_screws
 from bracecalc.mechanics.geometry.reach import leg_turns
 from bracecalc.mechanics.statics import overturning
 from bracecalc.planning.bracing import sized
 from bracecalc.planning.plan import make_plan
 from bracecalc.planning.reach import floor_uncertainty
-from bracecalc.records.job import CORNERS, Built, Job, Layer, Screws
+from bracecalc.records.job import CORNERS, Built, Job, Layer, Screws, StudMaterial
+from bracecalc.records.job import Contact as Touch
 from bracecalc.records.plan import (
     PackerSupport,
     Plan,
@@ -28,9 +30,12 @@ from bracecalc.records.plan import (
     StackSupport,
     Verdict,
 )
+from bracecalc.records.scheme import ScrewState
 from bracecalc.records.site import AsFound, Contact, LegTurn, Reading, SiteCheck
 from bracecalc.tables.load import tables_of
 from bracecalc.text.actions import changed_screw_words
+
+PAPER = 1.0 / 32.0  # in: a gap at one end up to which both carry
 
 
 def check_site(job: Job, as_found: AsFound) -> SiteCheck:
@@ -50,11 +55,19 @@ def check_site(job: Job, as_found: AsFound) -> SiteCheck:
     job = sized(job, planned.support)
     held = held_job(measured_job(job, as_found), planned, as_found)
     found = make_plan(held)
-    site = Site(as_found=as_found, screws=job.screws, gap=gap_of(as_found))
+    site = Site(
+        as_found=as_found,
+        screws=job.screws,
+        gap=gap_of(as_found),
+        end=open_end(as_found),
+        contact=job.rules.contact,
+    )
     missed = misses(found, site, planned=planned)
-    todo, after = mend_whole(held, site) if missed else ((), found.verdict)
+    todo, after = mend_whole(held, site, missed) if missed else ((), found.verdict)
     final = make_plan(todo[-1].job) if todo else found
-    changed = changed_screws(planned, final, as_found)
+    # a remedy names the screws that it moves
+    named = bool(todo) and bool(final_states(final))
+    changed = () if named else changed_screws(planned, final, as_found)
     return SiteCheck(
         title=job.title,
         verdict=Verdict.FAILS if missed else found.verdict,
@@ -69,11 +82,16 @@ def check_site(job: Job, as_found: AsFound) -> SiteCheck:
         changed_screws=changed,
         changes=tuple(changed_screw_words(job, one) for one in changed),
         misses=missed,
-        todo=todo,
+        todo=(*lost(found), *todo),
         after=after,
         mended=final,
         legs_after=leg_turns_at(final, as_found.legs),
     )
+
+
+def final_states(plan: Plan) -> tuple[ScrewState, ...]:
+    """Return the screws that are in once everything is done, where they are known."""
+    return plan.support.standing if isinstance(plan.support, StackSupport) else ()
 
 
 def measured_job(job: Job, as_found: AsFound) -> Job:
@@ -86,6 +104,12 @@ def measured_job(job: Job, as_found: AsFound) -> Job:
         width=_means(as_found.width, job.niche.width),
         depth=_means(as_found.depth, job.niche.depth),
         soffit=_means(as_found.soffit, job.niche.soffit),
+        soffit_solid=job.niche.soffit_solid
+        if as_found.soffit_solid is None
+        else as_found.soffit_solid,
+        soffit_depth=job.niche.soffit_depth
+        if as_found.soffit_depth is None
+        else as_found.soffit_depth.mean,
     )
     heights = {corner: reading.mean for corner, reading in as_found.floor.items()}
     floor = replace(
@@ -100,6 +124,13 @@ def measured_job(job: Job, as_found: AsFound) -> Job:
         wall = replace(wall, stud_spots=studs, stud_layout=None)
     if as_found.layers:
         wall = replace(wall, layers=_layers(job, as_found), finish_to_come=0.0)
+    if as_found.stud_material is not None:
+        stud = replace(wall.stud, material=StudMaterial(as_found.stud_material))
+        wall = replace(wall, stud=stud)
+    if as_found.blocking is not None:
+        wall = replace(wall, blocking=as_found.blocking)
+    if as_found.unit_in:  # it has come in: nothing is to be rolled over any more
+        floor = replace(floor, path_high=max(floor.spots) - job.rules.roll_in)
     rules = replace(
         job.rules,
         tape_uncertainty=_widest(_tape_readings(as_found), job.rules.tape_uncertainty),
@@ -111,9 +142,12 @@ def measured_job(job: Job, as_found: AsFound) -> Job:
 def held_job(job: Job, planned: Plan, as_found: AsFound) -> Job:
     """Return a job that keeps the plan's restraint and screws, or has them as they were built."""
     built = built_restraint(job, planned, as_found)
-    rules = job.rules
+    rules, gap = job.rules, gap_of(as_found)
     if built is not None:
-        rules = replace(rules, rear_rise=rules.rear_rise + gap_of(as_found))
+        twist = 0.0 if as_found.twist is None else as_found.twist.mean
+        rules = replace(rules, rear_rise=rules.rear_rise + gap + twist)
+    if gap > PAPER + 1e-9:  # wider than that, the far end does not carry
+        rules = replace(rules, contact=Touch.ONE_END)
     screws = job.screws
     if planned.screws:
         screws = held_screws(job, planned, as_found)
@@ -128,10 +162,23 @@ def built_restraint(job: Job, planned: Plan, as_found: AsFound) -> Built | None:
     kind = planned.restraint.kind
     if underside is None:
         return None
-    built = built_of(planned.support, underside)
-    if as_found.projection or kind in (RestraintKind.STACK, RestraintKind.NONE):
-        return replace(built, boards=_boards(job, planned, as_found), packers=())
-    return built
+    stuck = tuple((corner, as_found.legs.get(corner, 0.0)) for corner in as_found.seized)
+    built = replace(built_of(planned.support, underside), stuck=stuck, trim=as_found.trim)
+    if not as_found.projection and kind not in (RestraintKind.STACK, RestraintKind.NONE):
+        return built
+    boards = _boards(job, planned, as_found)
+    screws = standing_screws(planned, as_found, len(boards), tables_of(job))
+    wood = job.wall.stud.material is StudMaterial.WOOD
+    return replace(
+        built,
+        boards=boards,
+        packers=(),
+        start=None if as_found.board_start is None else as_found.board_start.mean,
+        length=None if as_found.board_length is None else as_found.board_length.mean,
+        rises=gap_of(as_found),
+        screws=screws,
+        unlocated=as_found.built and not screws and wood,
+    )
 
 
 def _underside(job: Job, planned: Plan, as_found: AsFound) -> float | None:
@@ -181,6 +228,14 @@ def gap_of(as_found: AsFound) -> float:
     """Return the gap at the end of the boards that the top does not touch first, in."""
     left, right = as_found.board_left, as_found.board_right
     return 0.0 if left is None or right is None else abs(left.mean - right.mean)
+
+
+def open_end(as_found: AsFound) -> str:
+    """Return the end that keeps a gap, "left" or "right"; "" where both touch."""
+    left, right = as_found.board_left, as_found.board_right
+    if left is None or right is None or left.mean == right.mean:
+        return ""
+    return "left" if left.mean > right.mean else "right"
 
 
 def contact_of(job: Job, found: Plan, as_found: AsFound) -> Contact | None:

@@ -9,12 +9,10 @@ from functools import lru_cache
 from itertools import combinations_with_replacement
 from typing import NamedTuple
 
+from bracecalc.check.fastening import taken_down
 from bracecalc.planning.floor_change import MARK, floor_change, mark_up, reading_doubt
-from bracecalc.planning.reach import (
-    height_margin,
-    reach_band,
-    rolling_height,
-)
+from bracecalc.planning.reach import height_margin, reach_band, rolling_height
+from bracecalc.planning.restraint import stack_height
 from bracecalc.records.actions import (
     Action,
     ActionKind,
@@ -22,13 +20,14 @@ from bracecalc.records.actions import (
     Piece,
     ShimUnder,
 )
-from bracecalc.records.job import Job, Screws
+from bracecalc.records.job import Contact, Job, Rules, Screws
 from bracecalc.records.plan import Verdict
 from bracecalc.records.reference import PackerStock
 from bracecalc.records.site import AsFound
 from bracecalc.tables.load import tables_of
 
-FARTHEST = 6.0  # in: the farthest that boards are moved
+HEIGHT_MARK = 0.125  # in: boards are set to eighths, common practice
+STEPS = 4
 MOST_SHIMS = 3
 THICKEST_SHIMS = 1.5  # in, of all together
 
@@ -41,6 +40,7 @@ class Effort(IntEnum):
     SCREW_AT_HAND = 2
     SHIM_UNDER = 2
     UNIT_PROUDER = 3
+    FREE_LEG = 3
     SCREW_TO_FETCH = 3
     BOARD_IN_FRONT = 4
     MOVE_BOARDS = 5
@@ -57,6 +57,14 @@ class Site:
     as_found: AsFound
     screws: Screws  # of the plan's own job, before the check held it to the planned ones
     gap: float  # at the end that does not touch, in
+    end: str = ""  # which end that is
+    contact: Contact = Contact.BOTH_ENDS  # that the job itself asks for
+
+    def tight(self, rules: Rules) -> Rules:
+        """Return rules without the gap: shimmed, or set level, it bears at both ends."""
+        if self.gap <= 0.0:
+            return rules
+        return replace(rules, rear_rise=rules.rear_rise - self.gap, contact=self.contact)
 
 
 class Change(NamedTuple):
@@ -72,52 +80,52 @@ class Change(NamedTuple):
         return self.actions[0].kind
 
 
-def _smallest(amounts: list[float], room: Callable[[float], Verdict]) -> float | None:
-    """Return the first amount that holds, else the first that holds if measured closely."""
-    close = None
-    for amount in amounts:
-        verdict = room(amount)
-        if verdict is Verdict.HOLDS:
-            return amount
-        if verdict is Verdict.CLOSE and close is None:
-            close = amount
-    return close
-
-
-def _marks(most: float) -> list[float]:
-    return [MARK * step for step in range(1, round(most / MARK) + 1)]
-
-
 def _height_verdict(job: Job, underside: float) -> Verdict:
     return height_margin(job, reach_band(job), underside).verdict
 
 
 def other_height(job: Job, site: Site) -> Iterator[Change]:
-    """Yield the smallest moves of the boards, down and up, that bring them into reach."""
+    """Yield the boards set where a plan would set them: those that stand come down for it."""
     built = job.built
     if built is None or not built.boards:
         return
     stands = site.as_found.built
     level = stands and site.gap > 0.0
-    for sign in (-1.0, 1.0):
-        move = _smallest(
-            [sign * mark for mark in _marks(FARTHEST)],
-            lambda shift: _height_verdict(job, built.underside + shift),
-        )
-        if move is None:
+    for under in heights_for(job, _stack_height(job)):
+        by = under - built.underside
+        if abs(by) < 1e-9:
             continue
-        under = built.underside + move
-        if job.niche.soffit and under + _stack_height(job) > job.niche.lowest_soffit + 1e-9:
-            continue
-        rules = job.rules
-        if level:
-            rules = replace(rules, rear_rise=rules.rear_rise - site.gap)
-        moved = replace(built, underside=under)
+        move = MoveBoards(by=by, underside=under, stand=stands, level=level)
         yield Change(
             Effort.MOVE_BOARDS if stands else Effort.MARK_ANEW,
-            (MoveBoards(by=move, underside=under, stand=stands, level=level),),
-            replace(job, built=moved, rules=rules),
+            (move,),
+            replace(job, built=taken_down(built, under), rules=site.tight(job.rules)),
         )
+
+
+def heights_for(job: Job, width: float) -> tuple[float, ...]:
+    """Return heights at which boards of a width may go up, the plan's own target first.
+
+    Then the marks beside it that hold at worst: new screws may have to keep clear of old holes.
+    """
+    band = reach_band(job)
+    if band.high < band.low - 1e-9:
+        return ()
+    target = stack_height(job, band, width)
+    if target is None:
+        return ()
+    built = job.built
+    if built is None or not (built.screws or built.holes):
+        return (target,)
+    high = min(band.high, job.niche.lowest_soffit - width)
+    beside = (
+        target + sign * step * HEIGHT_MARK for step in range(1, STEPS + 1) for sign in (1, -1)
+    )
+    return target, *(
+        height
+        for height in beside
+        if height <= high + 1e-9 and _height_verdict(job, height) is Verdict.HOLDS
+    )
 
 
 def _stack_height(job: Job) -> float:
@@ -139,11 +147,12 @@ def shims(job: Job, site: Site) -> Iterator[Change]:
         boards=bool(built.boards),
         pieces=tuple(Piece(piece.name, piece.thickness) for piece in pieces),
         at_gap=max(0.0, site.gap),
+        end=site.end,
     )
     packers = built.packers if built.boards else (*built.packers, *(p.thickness for p in pieces))
     shimmed = replace(built, underside=built.underside - total, packers=packers)
-    rules = replace(job.rules, rear_rise=job.rules.rear_rise - site.gap)
-    yield Change(Effort.SHIM_UNDER, (shim,), replace(job, built=shimmed, rules=rules))
+    changed = replace(job, built=shimmed, rules=site.tight(job.rules))
+    yield Change(Effort.SHIM_UNDER, (shim,), changed)
 
 
 def _pieces(job: Job, room: Callable[[float], Verdict]) -> tuple[PackerStock, ...]:
@@ -193,9 +202,30 @@ def floor(job: Job) -> Iterator[Change]:
             return
 
 
+def floor_and_boards(job: Job, site: Site) -> Iterator[Change]:
+    """Yield the floor changed by less than the boards ask for, and the boards set to suit it."""
+    built = job.built
+    if built is None or not built.boards:
+        return
+    for spare in (reading_doubt(job), 0.0):
+        changed = floor_change(replace(job, built=None), _over_the_floor(job, spare), spare=spare)
+        if changed is None:
+            continue
+        on = replace(changed.job, built=built)
+        for move in other_height(on, site):
+            taken = changed.action.taken_out or changed.action.off_the_path
+            effort = Effort.TAKE_FLOOR_OUT if taken else Effort.PLATE_UNDER_LEG
+            yield Change(max(effort, move.effort) + 1, (changed.action, *move.actions), move.job)
+        return
+
+
 def _wanted_underside(job: Job, spare: float) -> float:
     """Return where the top has to go: what stands, else just over what the floor allows."""
     if job.built is not None:
         return job.built.underside
+    return _over_the_floor(job, spare)
+
+
+def _over_the_floor(job: Job, spare: float) -> float:
     lowest = max(job.floor.spots) + job.unit.height + job.rules.leg_least
     return mark_up(max(lowest, rolling_height(job)) + spare)

@@ -226,7 +226,10 @@ def _end_limit(found: Plan, spot: float) -> Limit:
 
 
 def _diameter(plan: Plan, row: ScrewRow) -> float:
-    for screw in plan.job.screws.published:
+    built = plan.job.built
+    standing = () if built is None else built.screws
+    own = (one.published for one in standing if one.published is not None)
+    for screw in (*plan.job.screws.published, *own):
         if screw.size == row.size:
             return screw.diameter
     return tables_of(plan.job).screws[row.size].diameter

@@ -6,18 +6,24 @@ do, least first; they are common practice, not a published scale.
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from heapq import heappop, heappush
+from typing import NamedTuple
 
 from bracecalc.certainty.held import worked_out
-from bracecalc.check.changes import changes
+from bracecalc.check.changes import STANDING_CODES, changes
 from bracecalc.check.heights import Site
+from bracecalc.check.needs import needs_of
 from bracecalc.planning.bracing import Bracing
 from bracecalc.planning.plan import make_plan, overall
-from bracecalc.records.actions import ActionKind
+from bracecalc.records.actions import Action, ActionKind, FreeLeg, RollOut, ShimGap, TrimOff
 from bracecalc.records.job import Job
-from bracecalc.records.plan import Finding, PackerSupport, Plan, Severity, Verdict
+from bracecalc.records.plan import Finding, PackerSupport, Plan, Severity, StackSupport, Verdict
 from bracecalc.records.site import Miss, NewScrews, Remedy
+from bracecalc.stack.check import governing
 from bracecalc.text.actions import remedy_words
+from bracecalc.text.findings import Lengths
 
 MOST_STEPS = 4  # changes that are put together to mend the whole
 MOST_TRIED = 24  # states of the job that are looked at for that
@@ -54,17 +60,50 @@ def remedies(job: Job, core: Bracing, code: str, site: Site) -> tuple[Remedy, ..
             continue
         after = worked_out(change.job)
         if mends(core, code, after):
-            screws = _new_screws(core, after)
+            screws = None if after_standing(after) else _new_screws(core, after)
+            actions = change.actions
+            if site.as_found.unit_in and not set(actions) <= set(_in_front(actions)):
+                actions = (RollOut(), *actions)
             offered[change.kind] = Remedy(
                 mends=code,
                 effort=change.effort,
-                actions=change.actions,
+                actions=actions,
                 screws=screws,
-                text=remedy_words(job, change.actions, screws),
+                text=remedy_words(job, actions, screws),
                 verdict=overall(after, after.findings),
                 job=change.job,
+                needs=needs_of(change.job, change.actions, after),
+                worst_case_margin=_worst_margin(after),
+                utilisation=_utilisation(after),
             )
     return tuple(sorted(offered.values(), key=lambda one: (one.effort, RANK[one.verdict])))
+
+
+def _in_front(actions: Sequence[Action]) -> Iterator[Action]:
+    """Yield what can be done with the appliance in its niche."""
+    for action in actions:
+        if isinstance(action, ShimGap | FreeLeg | TrimOff):
+            yield action
+
+
+def _kind(remedy: Remedy) -> ActionKind:
+    """Return what is mainly done; rolling the appliance out is on the way to it."""
+    return next(one.kind for one in remedy.actions if not isinstance(one, RollOut))
+
+
+def _worst_margin(after: Bracing) -> float | None:
+    room = after.choice.restraint.margin
+    return None if room is None else room.worst_case
+
+
+def _utilisation(after: Bracing) -> float | None:
+    worst = governing(after.demand.cases)
+    return None if worst is None else worst.utilisation
+
+
+def after_standing(after: Bracing) -> bool:
+    """Return whether each screw is named by its place already."""
+    return isinstance(after.support, StackSupport) and bool(after.support.standing)
 
 
 def mends(before: Bracing, code: str, after: Bracing) -> bool:
@@ -78,44 +117,77 @@ def failing_codes(findings: tuple[Finding, ...]) -> frozenset[str]:
     return frozenset(one.code for one in findings if one.severity is Severity.FAILS)
 
 
-class _Search:
-    """Puts remedies together, least effort first, within a number of states looked at."""
-
-    def __init__(self) -> None:
-        self.tried = 0
-        self.farthest: tuple[Remedy, ...] = ()
-
-    def mend(self, job: Job, site: Site, done: tuple[Remedy, ...]) -> tuple[Remedy, ...] | None:
-        """Return changes that mend everything; None where none were found."""
-        core = worked_out(job)
-        self.tried += 1
-        codes = [one.code for one in core.findings if one.severity is Severity.FAILS]
-        if len(done) > len(self.farthest):
-            self.farthest = done
-        if not codes and overall(core, core.findings) is not Verdict.FAILS:
-            return done
-        if len(done) == MOST_STEPS:
-            return None
-        for code in dict.fromkeys(codes):
-            for remedy in remedies(job, core, code, site)[:BRANCHES]:
-                if self.tried >= MOST_TRIED:
-                    return None
-                found = self.mend(remedy.job, _after(job, site, remedy), (*done, remedy))
-                if found is not None:
-                    return found
-        return None
+LOST_CODES = (*STANDING_CODES, "screws-not-located", "boards-through-soffit")
 
 
-def mend_whole(job: Job, site: Site) -> tuple[tuple[Remedy, ...], Verdict]:
+def lost(found: Plan) -> tuple[Remedy, ...]:
+    """Return what stands and does not hold, as what is to be known before anything is done."""
+    lengths = Lengths(found.job)
+    return tuple(
+        Remedy(
+            mends=one.code,
+            effort=0,
+            actions=(),
+            screws=None,
+            text=lengths.say("standing.lost", text=one.text).removesuffix("."),
+            verdict=found.verdict,
+            job=found.job,
+        )
+        for one in found.findings
+        if one.code in LOST_CODES
+    )
+
+
+class _State(NamedTuple):
+    """A job with changes made, the one with the least effort of all tried first."""
+
+    effort: int
+    number: int  # the first made of equals
+    job: Job
+    site: Site
+    done: tuple[Remedy, ...]
+
+
+def mend_whole(
+    job: Job, site: Site, missed: tuple[Miss, ...]
+) -> tuple[tuple[Remedy, ...], Verdict]:
     """Return changes, in order, that together mend what can be mended, and what it then comes to.
 
-    Where nothing mends the whole, the changes are the most that could be put together.
+    The least effort that does it, of what was tried. Where nothing mends the whole, the changes
+    are the most that could be put together.
+
+    Args:
+        job: as found.
+        site: what else is known of the site.
+        missed: what fails there, with what mends each.
     """
-    search = _Search()
-    found = search.mend(job, site, ())
-    chosen = search.farthest if found is None else found
-    last = chosen[-1].job if chosen else job
-    return chosen, make_plan(last).verdict
+    known = {miss.finding.code: miss.remedies for miss in missed}
+    waiting, made, tried = [_State(0, 0, job, site, ())], 1, 0
+    farthest: tuple[Remedy, ...] = ()
+    while waiting and tried < MOST_TRIED:
+        state = heappop(waiting)
+        tried += 1
+        core = worked_out(state.job)
+        codes = [one.code for one in core.findings if one.severity is Severity.FAILS]
+        if not codes and overall(core, core.findings) is not Verdict.FAILS:
+            return state.done, make_plan(state.job).verdict
+        if len(state.done) > len(farthest):
+            farthest = state.done
+        if len(state.done) == MOST_STEPS:
+            continue
+        for code in dict.fromkeys(codes):
+            offered = known.get(code) if not state.done else None
+            if offered is None:
+                offered = remedies(state.job, core, code, state.site)
+            for remedy in offered[:BRANCHES]:
+                if _kind(remedy) in {_kind(one) for one in state.done}:
+                    continue  # a spot named twice: one change of a kind is made at once
+                after = _after(state.job, state.site, remedy)
+                effort = state.effort + remedy.effort
+                heappush(waiting, _State(effort, made, remedy.job, after, (*state.done, remedy)))
+                made += 1
+    last = farthest[-1].job if farthest else job
+    return farthest, make_plan(last).verdict
 
 
 def _after(job: Job, site: Site, remedy: Remedy) -> Site:

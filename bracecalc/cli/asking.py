@@ -1,53 +1,231 @@
-"""Asks for what was found on site, one measurement after the other."""
+"""Asks for what was found on site, in the order of a walk with a tape, and loses no answer."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import json
+from collections.abc import Callable, Mapping
+from pathlib import Path
 from textwrap import wrap
-from typing import Any
+from typing import Any, NamedTuple
 
 import click
 
-from bracecalc.errors import JobError
+from bracecalc.errors import JobError, OutputError
 from bracecalc.jobfile.as_found import read_as_found
 from bracecalc.records.job import CORNERS, Job
 from bracecalc.text.findings import Lengths
 
-LINE = "line"
 WIDTH = 80
+BACK = "back"
+DOWN = "d "  # before readings down from a level line
+SIDE = ".asked.toml"  # added to the job file's own name
+BOARDS_UP, MORE = "boards_up", "more"  # questions that open others; no keys of [as_found]
 HOW = (
-    "Points stand between semicolons, as 33 1/4; 33 3/16. Several pulls of one length are joined "
-    "by and, as 33 1/4 and 33 5/16."
+    "Enter keeps the plan's value; back goes back; ? says how values are typed. Several values go "
+    "between semicolons, - is one not measured; repeat readings of one length are joined by and, "
+    "as 33 1/4 and 33 5/16."
 )
-DOWN = "d"
 
 
-def ask(job: Job, raw: Mapping[str, Any]) -> dict[str, Any]:
+class Question(NamedTuple):
+    """One question of the walk.
+
+    Attributes:
+        key: of ``[as_found]``, or of a question that opens others.
+        words: what is asked.
+        planned: returns what the plan has there, as it would be typed; "" where it has nothing.
+        after: the question whose yes opens this one; "" where it is always asked.
+    """
+
+    key: str
+    words: str
+    planned: Callable[[Job, Lengths], str] = lambda job, lengths: ""
+    after: str = ""
+
+    @property
+    def opens(self) -> bool:
+        """Whether it only opens others."""
+        return self.key in (BOARDS_UP, MORE)
+
+
+def _corners(values: Mapping[str, float], lengths: Lengths) -> str:
+    return "; ".join(lengths.near(values[corner]) for corner in CORNERS)
+
+
+def _floor(job: Job, lengths: Lengths) -> str:
+    return _corners(dict(zip(CORNERS, job.floor.spots, strict=True)), lengths)
+
+
+def _studs(job: Job, lengths: Lengths) -> str:
+    spots = job.wall.stud_spots
+    return "by spacing" if spots is None else "; ".join(lengths.near(spot) for spot in spots)
+
+
+def _layers(job: Job, lengths: Lengths) -> str:
+    return "; ".join(f"{one.material} {lengths.near(one.thickness)}" for one in job.wall.layers)
+
+
+def _soffit(job: Job, lengths: Lengths) -> str:
+    return lengths.near(job.niche.lowest_soffit) if job.niche.soffit else "none"
+
+
+# from the door to the wall, then what stands, then what is in the way
+WALK = (
+    Question("path_high", "Highest floor on the way in, above the datum"),
+    Question("width", "Niche width at each point", lambda j, n: n.near(j.niche.narrowest)),
+    Question("depth", "Niche depth at each point", lambda j, n: n.near(j.niche.deepest)),
+    Question("soffit", "Soffit above the datum at each point", _soffit),
+    Question("line", "Height of the laser's line above the datum, where one is used and known"),
+    Question(
+        "floor",
+        "Floor at the leg spots: front left; front right; rear left; rear right (d first: down "
+        "from a laser's line)",
+        _floor,
+    ),
+    Question("studs", "Stud centers from the left side of the niche", _studs),
+    Question("layers", "Wall from the room to the studs", _layers),
+    Question(BOARDS_UP, "Are the boards up"),
+    Question("board", "Underside of the boards above the datum: left; right", after=BOARDS_UP),
+    Question("projection", "Wall to the face of the front board: left; right", after=BOARDS_UP),
+    Question(
+        "fixed",
+        "Screw in each board, from the wall outward, as 10 x 3 1/2; 12 x 5",
+        after=BOARDS_UP,
+    ),
+    Question("fixed_at", "Where those screws are, from the left side", after=BOARDS_UP),
+    Question("legs", "How far each leg is out: front left; front right; rear left; rear right"),
+    Question("screws", "Screws on the truck, as 10 x 3 1/2; 12 x 5"),
+    Question(
+        MORE,
+        "Anything else: hollow soffit, other studs, blocking, short or twisted boards, stuck leg, "
+        "trim, appliance already in",
+    ),
+    Question("soffit_solid", "Is the soffit solid: yes or no", after=MORE),
+    Question("soffit_depth", "How far the soffit reaches out from the rear wall", after=MORE),
+    Question("framing", "What the studs are: wood, steel, masonry, unknown", after=MORE),
+    Question("blocking", "Solid blocking between the studs: yes or no", after=MORE),
+    Question("board_start", "Left end of the boards from the left side", after=MORE),
+    Question("board_length", "Length of the boards", after=MORE),
+    Question("twist", "How much higher their front edge stands than at the wall", after=MORE),
+    Question("seized", "Legs that don't turn, as rear left", after=MORE),
+    Question("trim", "Cover trim in the way: yes or no", after=MORE),
+    Question("unit_in", "Is the appliance in the niche already: yes or no", after=MORE),
+)
+
+
+def side_file(path: Path) -> Path:
+    """Return where answers are kept of a walk that was stopped.
+
+    >>> side_file(Path("niches/3b.toml")).name
+    '3b.asked.toml'
+    """
+    return path.with_name(f"{path.stem}{SIDE}")
+
+
+def ask(job: Job, raw: Mapping[str, Any], path: Path) -> dict[str, Any]:
     """Return what was measured, with an answer for each thing that was not given yet.
 
-    An empty answer is "not measured". What can't be read is asked for again.
+    Args:
+        job: the plan's.
+        raw: what is known already, by the keys of ``[as_found]``; it is not asked for.
+        path: of the job file; answers of a walk that is stopped are kept beside it.
+
+    Raises:
+        OutputError: if the walk is stopped; the answers are in the side file then.
     """
-    lengths, found = Lengths(job), dict(raw)
-    _say("Enter for what was not measured. " + HOW)
-    for key, question in _lines(job, lengths):
-        if key not in found:
-            _keep(found, key, _answer(job, key, question))
-    if "floor" not in found:
-        _ask_floor(job, found, lengths)
-    if "board" not in found:
-        left = _answer(job, "board", "Underside of the boards above the datum: left, right")
-        _keep(found, "board", left)
-    if "projection" not in found:
-        _keep(
-            found,
-            "projection",
-            _answer(job, "projection", "Finished wall to the face of the front board: left, right"),
-        )
-    if "screws" not in found:
-        _keep(found, "screws", _answer(job, "screws", "Screws on the van, as 10 x 3 1/2"))
-    if "legs" not in found:
-        _keep_corners(job, found, "legs", "Leg screwed out so far")
-    return found
+    kept = side_file(path)
+    walk = _Walk(job, raw)
+    _say(HOW)
+    try:
+        walk.answers.update(_taken_up(kept))
+        walk.go()
+    except (click.Abort, EOFError):
+        click.echo("", err=True)
+        raise OutputError(_stopped(walk.answers, kept)) from None
+    kept.unlink(missing_ok=True)
+    return walk.found()
+
+
+class _Walk:
+    """The questions one after the other, with a way back."""
+
+    def __init__(self, job: Job, raw: Mapping[str, Any]) -> None:
+        self.job = job
+        self.raw = raw
+        self.lengths = Lengths(job)
+        self.answers: dict[str, str] = {}  # by key, as typed; "" where Enter kept the plan's
+
+    def go(self) -> None:
+        """Ask until every question has its answer."""
+        asked: list[Question] = []
+        while True:
+            question = next((one for one in WALK if self._is_open(one)), None)
+            if question is None:
+                return
+            answer = self._answer(question)
+            if answer is None:
+                if asked:
+                    del self.answers[asked.pop().key]
+                else:
+                    _say("  That was the first question.")
+                continue
+            self.answers[question.key] = answer
+            asked.append(question)
+
+    def _is_open(self, question: Question) -> bool:
+        if question.key in self.raw or question.key in self.answers:
+            return False
+        return not question.after or self.answers.get(question.after) == "yes"
+
+    def _answer(self, question: Question) -> str | None:
+        """Return what was typed, "" for the plan's value, None to go back."""
+        planned = question.planned(self.job, self.lengths)
+        offer = " [y/N]" if question.opens else f" [{planned}]" if planned else ""
+        while True:
+            text: str = click.prompt(
+                f"{question.words}{offer}", default="", show_default=False, err=True
+            ).strip()
+            if text.casefold() == BACK:
+                return None
+            if text == "?":
+                _say(HOW)
+            elif question.opens:
+                if text.casefold() in ("", "n", "no", "y", "yes"):
+                    return "yes" if text.casefold().startswith("y") else "no"
+                _say("  y or n")
+            elif not text or self._can_be_read(question.key, text):
+                return text
+
+    def _can_be_read(self, key: str, text: str) -> bool:
+        tried = {key: _value(key, text)}
+        if key == "floor" and "line" in self.found():
+            tried["line"] = self.found()["line"]
+        if key == "seized" and "legs" in self.found():
+            tried["legs"] = self.found()["legs"]
+        try:
+            read_as_found(tried, self.job, wheres={key: ""})
+        except JobError as error:
+            for mistake in error.mistakes:
+                _say(f"  read {mistake.read}; expected {mistake.right}")
+            return False
+        return True
+
+    def found(self) -> dict[str, Any]:
+        """Return what is known by the keys of ``[as_found]``."""
+        opening = (BOARDS_UP, MORE)
+        typed = {
+            key: _value(key, text)
+            for key, text in self.answers.items()
+            if text and key not in opening
+        }
+        return {**self.raw, **typed}
+
+
+def _value(key: str, text: str) -> Any:
+    """Return an answer as ``[as_found]`` has it."""
+    if key == "floor" and text[: len(DOWN)].casefold() == DOWN:
+        return {"down_from_line": text[len(DOWN) :]}
+    return text
 
 
 def _say(text: str) -> None:
@@ -56,97 +234,32 @@ def _say(text: str) -> None:
         click.echo(line, err=True)
 
 
-def _lines(job: Job, lengths: Lengths) -> list[tuple[str, str]]:
-    niche, wall = job.niche, job.wall
-    asked = [
-        ("width", f"Niche width at each point (plan {lengths.near(niche.narrowest)})"),
-        ("depth", f"Niche depth at each point (plan {lengths.near(niche.deepest)})"),
-    ]
-    if niche.soffit:
-        asked.append(
-            (
-                "soffit",
-                f"Soffit above the datum at each point (plan {lengths.near(niche.lowest_soffit)})",
-            )
-        )
-    spots = "" if wall.stud_spots is None else ", ".join(map(lengths.near, wall.stud_spots))
-    asked.append(
-        ("studs", f"Stud centres from the left side (plan {spots if spots else 'by spacing'})")
-    )
-    layers = ", ".join(f"{layer.material} {lengths.near(layer.thickness)}" for layer in wall.layers)
-    asked.append(("layers", f"Wall from the room to the studs (plan {layers})"))
-    return asked
+def _taken_up(kept: Path) -> dict[str, str]:
+    """Return the answers of a walk that was stopped, where they are wanted again."""
+    import tomllib
 
-
-def _ask_floor(job: Job, found: dict[str, Any], lengths: Lengths) -> None:
-    line = _answer(
-        job,
-        LINE,
-        "Floor read down from a line? Its height above the datum, or d where that is not known "
-        "(Enter: heights above the datum)",
-    )
-    planned = dict(zip(CORNERS, job.floor.spots, strict=True))
-    if line:
-        answers = _corners(job, "Floor down from the line", {}, key="floor")
-        floor: dict[str, Any] = {"floor": {"down_from_line": answers}}
-        if line != DOWN:
-            floor[LINE] = line
-        if answers and _fits(job, floor):
-            found.update(floor)
-        return
-    shown = {corner: f" (plan {lengths.near(height)})" for corner, height in planned.items()}
-    answers = _corners(job, "Floor above the datum", shown, key="floor")
-    if answers:
-        found["floor"] = answers
-
-
-def _fits(job: Job, floor: Mapping[str, Any]) -> bool:
-    """Return whether the floor can be read so; else say why, and that it is left out."""
+    if not kept.is_file():
+        return {}
     try:
-        read_as_found(floor, job)
-    except JobError as error:
-        for mistake in error.mistakes:
-            _say(f"  read {mistake.read}; expected {mistake.right}")
-        _say("  The floor is taken as not measured.")
-        return False
-    return True
+        answers = tomllib.loads(kept.read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        _say(f"  {kept}: it can't be read and is left alone.")
+        return {}
+    known = {one.key for one in WALK}
+    answers = {key: str(value) for key, value in answers.items() if key in known}
+    typed = sum(1 for text in answers.values() if text)
+    question = f"An earlier walk was stopped after {typed} answers. Go on with them [Y/n]"
+    word: str = click.prompt(question, default="", show_default=False, err=True)
+    return {} if word.strip().casefold().startswith("n") else answers
 
 
-def _keep_corners(job: Job, found: dict[str, Any], key: str, question: str) -> None:
-    answers = _corners(job, question, {}, key=key)
-    if answers:
-        found[key] = answers
+def _stopped(answers: Mapping[str, str], kept: Path) -> str:
+    """Keep the answers of a walk that is stopped, and return what to say of it."""
+    from bracecalc.writing import write_whole
 
-
-def _corners(job: Job, question: str, shown: Mapping[str, str], *, key: str) -> dict[str, str]:
-    answers = {}
-    for corner in CORNERS:
-        words = f"{question}, {corner.replace('_', ' ')}{shown.get(corner, '')}"
-        answer = _answer(job, key, words, corner=corner)
-        if answer:
-            answers[corner] = answer
-    return answers
-
-
-def _keep(found: dict[str, Any], key: str, answer: str) -> None:
-    if answer:
-        found[key] = answer
-
-
-def _answer(job: Job, key: str, question: str, *, corner: str | None = None) -> str:
-    while True:
-        answer: str = click.prompt(question, default="", show_default=False, err=True).strip()
-        if not answer or (key == LINE and answer.casefold() == DOWN):
-            return answer.casefold()
-        if answer == "?":
-            _say(HOW)
-            continue
-        try:
-            read_as_found(
-                {key: answer if corner is None else {corner: answer}}, job, wheres={key: question}
-            )
-        except JobError as error:
-            for mistake in error.mistakes:
-                _say(f"  read {mistake.read}; expected {mistake.right}")
-        else:
-            return answer
+    if not any(answers.values()):
+        return "stopped before the first answer; nothing was written"
+    # a TOML basic string is written as a JSON string
+    lines = [f"{key} = {json.dumps(text)}" for key, text in answers.items()]
+    write_whole(kept, "\n".join(lines) + "\n", force=True)
+    return f"stopped; what was typed is kept in {kept}, and --ask goes on with it"

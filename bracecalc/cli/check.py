@@ -26,9 +26,23 @@ OPTIONS = {
     "--board": "board",
     "--board-up": "board",
     "--projection": "projection",
+    "--fixed": "fixed",
+    "--fixed-at": "fixed_at",
     "--screws": "screws",
     "--legs": "legs",
 }
+ALSO = (
+    "soffit_solid",
+    "soffit_depth",
+    "framing",
+    "blocking",
+    "board_start",
+    "board_length",
+    "twist",
+    "seized",
+    "trim",
+    "unit_in",
+)
 OPENING = ("width", "depth", "soffit")
 
 
@@ -72,8 +86,24 @@ class ByContext(click.Command):
 @click.option(
     "--projection", metavar="DEPTHS", help="Wall to the face of the front board, left and right."
 )
+@click.option(
+    "--fixed",
+    metavar="SCREWS",
+    help="Screws in the boards that are up, from the wall outward: '10 x 3 1/2; 12 x 5'.",
+)
+@click.option(
+    "--fixed-at", metavar="SPOTS", help="Where those screws are, from the left side of the niche."
+)
 @click.option("--screws", metavar="SCREWS", help="Screws on the van: '10 x 3 1/2; 12 x 5'.")
 @click.option("--legs", metavar="FL;FR;RL;RR", help="How far each leg is screwed out now.")
+@click.option(
+    "--also",
+    "others",
+    multiple=True,
+    metavar="'NAME VALUE'",
+    help="Anything else that was found: 'soffit_solid no', 'framing steel', 'twist 1/8', "
+    "'seized rear left', 'trim', 'unit_in', 'blocking', 'board_length 30'. May be repeated.",
+)
 @click.option("--ask", is_flag=True, help="Ask for what was not given, one by one.")
 @click.option("--save", is_flag=True, help="Keep what was found, the date and the verdict in JOB.")
 @click.option(
@@ -120,7 +150,7 @@ def command(ctx: click.Context) -> None:
     if given["ask"]:
         from bracecalc.cli.asking import ask
 
-        raw = ask(planned, raw)
+        raw = ask(planned, raw, Path(job))
     as_found = read_as_found(raw, planned, wheres=wheres)
     if given["save"] and not raw:
         _refuse("--save", "no measurement", "at least one, or --ask")
@@ -166,6 +196,12 @@ def _measured(job: Job, given: Mapping[str, Any]) -> tuple[dict[str, Any], dict[
         for name, value in zip(named[1::2], values, strict=True):
             raw[name] = value
             wheres[name] = "--opening"
+    for text in given["others"]:
+        name, _, value = text.strip().partition(" ")
+        if name not in ALSO:
+            _refuse("--also", repr(text.strip()), f"one of {', '.join(ALSO)}, and its value")
+        raw[name] = value.strip() or "yes"
+        wheres[name] = "--also"
     return raw, wheres
 
 
@@ -211,6 +247,7 @@ def _save(
         verdict=check.verdict,
         units=job.units,
         fails=tuple(miss.finding.code for miss in check.misses),
+        lost=tuple(one.text for one in check.todo if not one.actions),
         values=raw,
     )
     save_record(path, record)

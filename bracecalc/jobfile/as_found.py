@@ -29,6 +29,7 @@ KEYS = {key.name: key for key in (*keys_of(AsFound), LINE)}
 FROM_LINE = Within(0, 240)  # down or up from a level line
 FARTHEST_APART = 1.0  # in: pulls of one length that differ by more are not of one length
 NOT_MEASURED = "-"
+YES_OR_NO = {"yes": True, "y": True, "true": True, "no": False, "n": False, "false": False}
 SCREW = "a size and a length, as '10 x 3 1/2'"
 _SCREW = re.compile(r"(?P<size>.+?)\s+(?:x|by|\N{MULTIPLICATION SIGN})\s+(?P<length>.+)", re.I)
 
@@ -88,6 +89,18 @@ class _Reader:
             board_left=board.get("left"),
             board_right=board.get("right"),
             projection=self._points(raw, "projection"),
+            fixed=self._fixed(raw),
+            fixed_at=self._points(raw, "fixed_at"),
+            board_start=self._one(raw, "board_start"),
+            board_length=self._one(raw, "board_length"),
+            twist=self._one(raw, "twist"),
+            soffit_solid=self._flag(raw, "soffit_solid"),
+            soffit_depth=self._one(raw, "soffit_depth"),
+            stud_material=self._word(raw, "framing"),
+            blocking=self._flag(raw, "blocking"),
+            unit_in=bool(self._flag(raw, "unit_in")),
+            seized=self._seized(raw),
+            trim=bool(self._flag(raw, "trim")),
             screws=self._screws(raw),
             legs={
                 corner: reading.mean
@@ -306,6 +319,67 @@ class _Reader:
                 lengths.setdefault(size, set()).add(length)
         return tuple(
             CarriedScrew(size=size, lengths=tuple(sorted(found))) for size, found in lengths.items()
+        )
+
+    def _flag(self, raw: Mapping[str, Any], key: str) -> bool | None:
+        """Return yes or no; None where nothing was said."""
+        value = raw.get(key)
+        if value is None or value == NOT_MEASURED:
+            return None
+        if isinstance(value, bool):
+            return value
+        word = str(value).strip().casefold()
+        if word not in YES_OR_NO:
+            self._wrong(key, shown(value), "yes or no")
+            return None
+        return YES_OR_NO[word]
+
+    def _word(self, raw: Mapping[str, Any], key: str) -> str | None:
+        """Return one of the few words of a key; None where nothing was said."""
+        value = raw.get(key)
+        if value is None or value == NOT_MEASURED:
+            return None
+        choices = tuple(str(choice) for choice in KEYS[key].choices)
+        word = str(value).strip().casefold()
+        if word not in choices:
+            self._wrong(key, shown(value), f"one of {', '.join(choices)}")
+            return None
+        return word
+
+    def _seized(self, raw: Mapping[str, Any]) -> tuple[str, ...]:
+        """Return the legs that don't turn; how far out each is must be known."""
+        given = self._split("seized", raw.get("seized", []))
+        if given is None:
+            return ()
+        found = []
+        for item in given if isinstance(given, list) else [given]:
+            corner = str(item).strip().casefold().replace(" ", "_")
+            if corner in ("", NOT_MEASURED):
+                continue
+            if corner not in CORNERS:
+                self._wrong("seized", shown(item), one_of(corner, CORNERS))
+            elif corner not in self._by_name(raw, "legs", CORNERS):
+                how = corner.replace("_", " ")
+                self._wrong("seized", shown(item), f"how far out the {how} leg is too (legs)")
+            else:
+                found.append(corner)
+        return tuple(found)
+
+    def _fixed(self, raw: Mapping[str, Any]) -> tuple[CarriedScrew, ...]:
+        """Return the screw in each board that is up, from the wall outward."""
+        if "fixed" not in raw:
+            return ()
+        value = raw["fixed"]
+        items = self._split("fixed", value)
+        if items is None:
+            return ()
+        if not isinstance(items, list):
+            self._wrong("fixed", shown(value), f"a list from the wall outward, each {SCREW}")
+            return ()
+        return tuple(
+            CarriedScrew(size=size, lengths=(length,))
+            for number, item in enumerate(items, 1)
+            for size, length in self._screw(f"fixed[{number}]", item)
         )
 
     def _screw(self, key: str, item: object) -> list[tuple[str, float]]:

@@ -30,6 +30,7 @@ class Record:
     verdict: Verdict
     units: Units  # of bare numbers in ``values``
     fails: tuple[str, ...]  # codes of what fails
+    lost: tuple[str, ...] = ()  # what stands and does not hold, in words
     values: Mapping[str, Any]
 
 
@@ -102,6 +103,8 @@ def _record_text(record: Record) -> str:
     table.add("verdict", record.verdict.value)
     table.add("units", record.units.value)
     table.add("fails", list(record.fails))
+    if record.lost:
+        table.add("lost", list(record.lost))
     for key, value in record.values.items():
         table.add(key, _item(value))
     tables = tomlkit.aot()

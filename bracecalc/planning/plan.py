@@ -117,7 +117,10 @@ def _brace_by_stack(
     target = choice.restraint.target_height
     legs = None if target is None else reach.legs_at(job, target)
     place = place_of(job, stack.overlap, FrontToBack.MIDDLE, _extension(legs))
-    if held is None or not chosen.scheme.per_place or wall_findings(job, tables):
+    stood = chosen.stood
+    if stood is not None:
+        found = schedule.standing_schedule(stood, target)
+    elif held is None or not chosen.scheme.per_place or wall_findings(job, tables):
         found = schedule.studs_alone(check, target)
         said = advice.no_screws(site, chosen, design) if not wall_findings(job, tables) else ()
         said = (*framing.stud_findings(job, found.studs, stack.backing), *said)
@@ -128,7 +131,11 @@ def _brace_by_stack(
     cases = check.niche.demand[check.out]
     demand = _judged(cases, found.cases) if found.cases else _unjudged(job, cases)
     support = StackSupport(
-        stack=stack, studs=found.studs, screws=found.rows, strength=found.strength
+        stack=stack,
+        studs=found.studs,
+        screws=found.rows,
+        strength=found.strength,
+        standing=() if stood is None else stood.states,
     )
     findings = [
         *stacking.fit_findings(job),
@@ -253,6 +260,8 @@ def overall(core: Bracing, findings: tuple[Finding, ...]) -> Verdict:
     if isinstance(core.support, StackSupport):
         margins.append(core.support.stack.overlap_margin)
     verdicts = {margin.verdict for margin in margins if margin is not None}
+    if isinstance(core.support, StackSupport) and any(one.close for one in core.support.standing):
+        verdicts.add(Verdict.CLOSE)
     for verdict in (Verdict.FAILS, Verdict.CLOSE):
         if verdict in verdicts:
             return verdict

@@ -81,7 +81,7 @@ def _proposals(job: Job, tables: Tables, band: ReachBand) -> Iterator[_Proposal]
             changed = floor_change(job, underside, spare=spare)
             if changed is not None:
                 yield _Proposal(*changed)
-        if job.built is not None and job.built.boards:
+        if job.built is not None and job.built.boards and not job.built.screws:
             yield from _moved(job, band, spare)
     if job.built is None and job.niche.soffit:
         yield from _other_soffit(job, tables, band)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -10,6 +11,7 @@ from bracecalc.planning.packers import MOST_PACKERS, stock_pieces
 from bracecalc.planning.reach import (
     ROLLING_IN,
     height_margin,
+    legs_at,
     level_short,
     rolling_height,
 )
@@ -30,6 +32,7 @@ from bracecalc.stack.boards import lumber_of
 from bracecalc.stack.studs import compressible, wall_findings
 from bracecalc.text.findings import Lengths, fails, joined, warns
 
+PAPER = 1.0 / 32.0  # in: a gap up to which paper still drags at both ends
 MARK = 0.125  # in: heights are set to eighths, common practice; in a metric job too, so that
 # one job has one plan in whichever system it is written
 MARKS = (MARK, MARK / 2.0, MARK / 4.0)
@@ -152,8 +155,62 @@ def _as_built(job: Job, built: Built, tables: Tables, band: ReachBand) -> Choice
         option = Option(kind, built.underside, room, packers)
         findings.extend(_height_findings(job, band, option, lengths))
     if kind is RestraintKind.STACK:
+        findings.extend(_through_soffit(job, built, tables))
+        if built.unlocated:
+            said = lengths.say("standing.not-located")
+            remedy = lengths.say("standing.not-located-remedy")
+            findings.append(fails("screws-not-located", said, remedy))
         findings.extend(wall_findings(job, tables))
+    elif job.niche.soffit:
+        against = _usable_soffit(job, tables)
+        if isinstance(against, str):
+            said = lengths.say("standing.soffit-not-usable", why=against)
+            remedy = lengths.say("standing.soffit-not-usable-remedy")
+            findings.append(fails("soffit-not-usable", said, remedy))
+    findings.extend(_in_the_way(job, built))
     return Choice(restraint, packers, tuple(findings))
+
+
+def _in_the_way(job: Job, built: Built) -> Iterator[Finding]:
+    """Yield what was found to keep the top from meeting the restraint."""
+    lengths = Lengths(job)
+    legs = legs_at(job, built.underside)
+    for corner, now in built.stuck:
+        wanted = legs[corner].extension
+        if abs(wanted - now) > PAPER + 1e-9:
+            said = lengths.say(
+                "standing.leg-seized",
+                corner=corner.replace("_", " "),
+                now=lengths.near(now),
+                wanted=lengths.near(wanted),
+            )
+            yield fails("leg-seized", said, lengths.say("standing.leg-seized-remedy"))
+    if built.trim:
+        said = lengths.say("standing.trim")
+        yield fails("trim-in-the-way", said, lengths.say("standing.trim-remedy"))
+
+
+def _through_soffit(job: Job, built: Built, tables: Tables) -> tuple[Finding, ...]:
+    """Return whether boards that stand reach past the soffit by their own readings."""
+    if not job.niche.soffit:
+        return ()
+    lengths = Lengths(job)
+    top = built.underside + built.rises + lumber_of(job, tables).width
+    over = top - job.niche.lowest_soffit
+    if over <= 1e-9:
+        return ()
+    return (
+        fails(
+            "boards-through-soffit",
+            lengths.say(
+                "standing.through-soffit",
+                top=lengths.up(top),
+                over=lengths.up(over),
+                soffit=lengths.down(job.niche.lowest_soffit),
+            ),
+            lengths.say("standing.through-soffit-remedy", over=lengths.up(over)),
+        ),
+    )
 
 
 def _out_of_band(height: float, band: ReachBand, lengths: Lengths) -> tuple[Finding, ...]:

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar, NamedTuple
 
+from bracecalc.records.bracing import SetScrew
+
 
 class ActionKind(StrEnum):
     """What is done."""
@@ -18,9 +20,15 @@ class ActionKind(StrEnum):
     LOWER_BOARDS = "lower the boards"
     RAISE_BOARDS = "raise the boards"
     OTHER_SCREWS = "use other screws"
+    MOVE_SCREWS = "move screws"
+    TAKE_DOWN = "take the boards down"
     BOARD_IN_FRONT = "add a board in front"
     THINNER_IN_FRONT = "put a thinner board in front"
     REBUILD = "build the stack anew"
+    PUT_UP = "put boards up"
+    FREE_LEG = "free a leg"
+    TRIM_OFF = "take the trim off"
+    ROLL_OUT = "roll the appliance out"
     BLOCKING = "add solid blocking"
     STAND_PROUDER = "let the unit stand prouder"
     PLATES = "put plates under legs"
@@ -52,17 +60,20 @@ class ShimGap:
     kind: ClassVar[ActionKind] = ActionKind.SHIM_GAP
 
     gap: float
+    end: str  # "left" or "right"
+    pieces: tuple[str, ...]  # stock that fills it
 
 
 @dataclass(frozen=True, slots=True)
 class ShimUnder:
-    """Fix pieces under the restraint over the whole overlap; ``at_gap`` more at its higher end."""
+    """Fasten pieces under the restraint over the whole overlap; ``at_gap`` more at one end."""
 
     kind: ClassVar[ActionKind] = ActionKind.SHIM_UNDER
 
     boards: bool  # under boards; else under the soffit
     pieces: tuple[Piece, ...]
     at_gap: float
+    end: str = ""  # "left" or "right", where it stands higher
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +101,26 @@ class OtherScrews:
 
 
 @dataclass(frozen=True, slots=True)
+class MoveScrews:
+    """Back screws of the boards that stand out, and drive others, each at its place."""
+
+    kind: ClassVar[ActionKind] = ActionKind.MOVE_SCREWS
+
+    backed_out: tuple[SetScrew, ...]
+    driven: tuple[SetScrew, ...]
+    source: ScrewSource
+
+
+@dataclass(frozen=True, slots=True)
+class TakeDown:
+    """Take the boards down and put new ones up, fastened anew beside the old holes."""
+
+    kind: ClassVar[ActionKind] = ActionKind.TAKE_DOWN
+
+    underside: float
+
+
+@dataclass(frozen=True, slots=True)
 class BoardInFront:
     """Add a board in front of the stack."""
 
@@ -114,7 +145,42 @@ class Rebuild:
     kind: ClassVar[ActionKind] = ActionKind.REBUILD
 
     size: str
+    underside: float
     boards: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PutUp:
+    """Put boards up on the rear wall, where none were planned."""
+
+    kind: ClassVar[ActionKind] = ActionKind.PUT_UP
+
+    size: str
+    boards: int
+    underside: float
+
+
+@dataclass(frozen=True, slots=True)
+class FreeLeg:
+    """Free or replace a leg that does not turn, one of CORNERS."""
+
+    kind: ClassVar[ActionKind] = ActionKind.FREE_LEG
+
+    corner: str
+
+
+@dataclass(frozen=True, slots=True)
+class TrimOff:
+    """Take cover trim off that is in the way."""
+
+    kind: ClassVar[ActionKind] = ActionKind.TRIM_OFF
+
+
+@dataclass(frozen=True, slots=True)
+class RollOut:
+    """Roll the appliance out of the niche first."""
+
+    kind: ClassVar[ActionKind] = ActionKind.ROLL_OUT
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,6 +234,12 @@ Action = (
     | ShimUnder
     | MoveBoards
     | OtherScrews
+    | MoveScrews
+    | TakeDown
+    | PutUp
+    | FreeLeg
+    | TrimOff
+    | RollOut
     | BoardInFront
     | ThinnerInFront
     | Rebuild

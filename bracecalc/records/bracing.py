@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from bracecalc.records.keys import Kind, Readings, Within, key, record, table
+from bracecalc.records.reference import ScrewKind
 
 _SCREW_LENGTH = Within(0.25, 24, usual=(0.75, 16))
 _DOUBT = Within(0, 2, usual=(0, 0.5))
@@ -258,13 +260,39 @@ class Rules:
     )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetScrew:
+    """A screw that is in, or was: ``spot`` is the centre of the stud that it was set out for.
+
+    ``across`` is from that centre to the right, ``above`` from the boards' underside upward.
+    """
+
+    board: int  # 1 is at the wall
+    kind: ScrewKind
+    size: str
+    length: float
+    counterbore: float
+    thread_length: float | None  # None: as its kind has it
+    spot: float
+    across: float
+    above: float
+    published: PublishedScrew | None = None  # its maker's values, where it has them
+    in_stud_alone: bool = False  # a hole whose board has gone
+
+    @property
+    def from_left(self) -> float:
+        """Its place from the left side of the niche."""
+        return self.spot + self.across
+
+
 @record
 class Built:
     """A restraint that stands already: a plan then checks it and chooses nothing.
 
     ``underside`` is the lowest measured point over the unit, above the datum. ``boards`` are the
     thicknesses of a rear-wall stack from the wall outward; ``packers`` those of the pieces under a
-    soffit. Both empty: the soffit itself.
+    soffit. Both empty: the soffit itself. With ``screws`` the boards are judged by those very
+    screws; without, the plan chooses them, clear of the ``holes`` that others left behind.
     """
 
     underside: float = key(
@@ -288,3 +316,11 @@ class Built:
         Kind.FLAG, "the finish is cut away: the boards stand on the studs", default=False
     )
     blocking: bool = key(Kind.FLAG, "the boards' screws are in solid blocking", default=False)
+    unlocated: bool = False  # boards are up, and nobody read where their screws are
+    rises: float = 0.0  # how much higher its other end stands
+    start: float | None = None  # left end of boards that are up, from the left side of the niche
+    length: float | None = None  # of boards that are up
+    stuck: tuple[tuple[str, float], ...] = ()  # legs that don't turn, and how far out each is
+    trim: bool = False  # cover trim stands where the boards reach
+    screws: tuple[SetScrew, ...] = field(default=())
+    holes: tuple[SetScrew, ...] = field(default=())  # of screws that were backed out

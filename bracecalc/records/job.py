@@ -21,6 +21,7 @@ from bracecalc.records.bracing import (
     PublishedScrew,
     Rules,
     Screws,
+    SetScrew,
     Wiring,
 )
 from bracecalc.records.keys import Group, Key, Kind, Readings, groups_of, key, record, table
@@ -57,6 +58,7 @@ __all__ = [
     "Readings",
     "Rules",
     "Screws",
+    "SetScrew",
     "Stud",
     "StudLayout",
     "StudMaterial",

@@ -13,7 +13,7 @@ from bracecalc.records.job import Job
 from bracecalc.records.open import Open
 from bracecalc.records.plain import plain
 from bracecalc.records.reference import ScrewKind
-from bracecalc.records.scheme import Backing, Design, Layup, Part
+from bracecalc.records.scheme import Backing, Design, Layup, Part, ScrewState
 
 
 class Verdict(StrEnum):
@@ -386,6 +386,8 @@ class Item(StrEnum):
     COACH_SCREW = "coach screw"
     MAKERS_SCREW = "screw"  # with its maker's values; its name says what it is
     WASHER = "washer"
+    SHIM = "shim"
+    PLATE = "plate"  # under a leg; its size is the corner, its length how thick it is
 
 
 SCREWS = {
@@ -448,6 +450,7 @@ class StackSupport:
     studs: Studs | None  # None where the wall has no wood to bite in
     screws: tuple[ScrewRow, ...]
     strength: Strength | None  # None where no screw fits
+    standing: tuple[ScrewState, ...] = ()  # the screws that are in, where they are known
 
     @property
     def overlap(self) -> float:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple
 
+from bracecalc.records.bracing import SetScrew
 from bracecalc.records.reference import ScrewKind
 
 
@@ -120,3 +121,39 @@ class Design:
     def designed(self) -> bool:
         """Whether the search had a choice of boards that is worth a line."""
         return self.reason in (Reason.CHEAPEST, Reason.STRONGEST) or self.would_hold is not None
+
+
+class Fault(StrEnum):
+    """Why a screw that is in does not hold."""
+
+    NO_WOOD = "no wood behind it"
+    NEAR_EDGE = "too near the edge of the stud"
+    TOO_SHORT = "too short for the wall"
+    FAR_SIDE = "its tip comes out of the far side"
+    GAP = "its published values are for a smaller gap"
+    UNDER_HEAD = "too little wood under its head"
+    NEAR_END = "too near the end of its board"
+    OLD_HOLE = "too near another screw or an old hole"
+
+
+@dataclass(frozen=True, slots=True)
+class ScrewState:
+    """A screw of boards that stand, judged where it is; no fault: it holds as its rule asks."""
+
+    TOLD = (
+        "board=screw.board",
+        "size=screw.size",
+        "length=screw.length",
+        "from_left=screw.from_left",
+        "above_underside=screw.above",
+        "embedment",
+        "required",
+        "fault",
+        "close",
+    )
+
+    screw: SetScrew
+    embedment: float  # in what was found behind the boards; below 0 it doesn't reach the stud
+    required: float
+    fault: Fault | None
+    close: bool = False  # within a reading's uncertainty of the least distance to the stud's edge

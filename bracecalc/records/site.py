@@ -9,10 +9,20 @@ from enum import StrEnum
 from typing import Any, NamedTuple
 
 from bracecalc.records.actions import Action
-from bracecalc.records.job import Built, CarriedScrew, Floor, Job, Layer, Niche
+from bracecalc.records.job import Built, CarriedScrew, Floor, Job, Layer, Niche, StudMaterial
 from bracecalc.records.keys import Kind, Within, key, record, within_of
 from bracecalc.records.plain import plain
-from bracecalc.records.plan import MARGIN_TOLD, Finding, Margin, Plan, ScrewRow, Verdict
+from bracecalc.records.plan import (
+    MARGIN_TOLD,
+    Finding,
+    Margin,
+    Need,
+    Plan,
+    ScrewRow,
+    StackSupport,
+    Verdict,
+)
+from bracecalc.records.scheme import ScrewState
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +126,57 @@ class AsFound:
         default=(),
         within=Within(0.25, 24),
     )
+    fixed: tuple[CarriedScrew, ...] = key(
+        Kind.SPOTS,
+        "length of the screw in each board that is up, from the wall outward",
+        default=(),
+        within=within_of(CarriedScrew, "lengths"),
+    )
+    fixed_at: tuple[Reading, ...] = key(
+        Kind.SPOTS,
+        "places of the screws that are in, from the left side of the niche",
+        default=(),
+        within=Within(0, 144),
+    )
+    board_start: Reading | None = key(
+        Kind.LENGTH,
+        "left end of the boards from the left side of the niche",
+        default=None,
+        within=Within(0, 144),
+    )
+    board_length: Reading | None = key(
+        Kind.LENGTH, "length of the boards that are up", default=None, within=Within(8, 144)
+    )
+    twist: Reading | None = key(
+        Kind.LENGTH,
+        "how much higher the boards' front edge stands than their edge at the wall",
+        default=None,
+        within=Within(0, 2),
+    )
+    soffit_solid: bool | None = key(
+        Kind.FLAG, "the soffit is solid; no: it is hollow", default=None
+    )
+    soffit_depth: Reading | None = key(
+        Kind.LENGTH,
+        "how far the soffit reaches out from the rear wall",
+        default=None,
+        within=within_of(Niche, "soffit_depth"),
+    )
+    stud_material: str | None = key(
+        Kind.CHOICE,
+        "what the studs are found to be",
+        name="framing",
+        default=None,
+        choices=tuple(StudMaterial),
+    )
+    blocking: bool | None = key(Kind.FLAG, "solid blocking stands between the studs", default=None)
+    unit_in: bool = key(Kind.FLAG, "the appliance stands in the niche already", default=False)
+    seized: tuple[str, ...] = key(
+        Kind.SPOTS,
+        "legs that don't turn, by corner; how far out each is stands in legs",
+        default=(),
+    )
+    trim: bool = key(Kind.FLAG, "cover trim is in the way of the boards", default=False)
     screws: tuple[CarriedScrew, ...] = key(  # on the van
         Kind.SPOTS,
         "length of a screw on the van",
@@ -132,7 +193,9 @@ class AsFound:
     @property
     def built(self) -> bool:
         """Whether the boards are up."""
-        return bool(self.board_left or self.board_right or self.projection)
+        ends = self.board_left or self.board_right
+        boards = self.board_start or self.board_length or self.twist
+        return bool(ends or boards or self.projection or self.fixed or self.fixed_at)
 
 
 class LimitKind(StrEnum):
@@ -254,7 +317,7 @@ class Remedy:
     actions and screws in words; nothing is decided by it.
     """
 
-    TOLD = ("mends", "effort", "text", "verdict")
+    TOLD = ("mends", "effort", "text", "verdict", "needs", "worst_case_margin", "utilisation")
 
     mends: str  # code of the finding
     effort: int
@@ -263,6 +326,9 @@ class Remedy:
     text: str
     verdict: Verdict  # of the bracing once it is made; other misses may be left
     job: Job
+    needs: tuple[Need, ...] = ()  # from the truck
+    worst_case_margin: float | None = None  # of the restraint's height then, in
+    utilisation: float | None = None  # of the stack in its worst case then
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -294,6 +360,7 @@ class SiteCheck:
         "legs_after",
         "contact",
         "studs",
+        "standing",
         "found",
         "mended",
     )
@@ -315,6 +382,12 @@ class SiteCheck:
     after: Verdict  # of the whole once all of it is done
     mended: Plan  # then
     legs_after: Mapping[str, LegTurn]  # then
+
+    @property
+    def standing(self) -> tuple[ScrewState, ...]:
+        """The screws of boards that are up, each judged where it is."""
+        support = self.found.support
+        return support.standing if isinstance(support, StackSupport) else ()
 
     def to_dict(self) -> dict[str, Any]:
         """Return the check as the JSON of docs/json.md: inches and lbf, unrounded."""

@@ -8,9 +8,11 @@ from bracecalc.check.points import piece_word
 from bracecalc.records.actions import Action, MoveBoards, ShimGap, ShimUnder
 from bracecalc.records.job import Units
 from bracecalc.records.plan import Margin, RestraintKind, ScrewRow, Severity, Verdict
+from bracecalc.records.scheme import Backing
 from bracecalc.records.site import Drift, LegTurn, Point, SiteCheck, ToleranceReport
 from bracecalc.render.document import Block, Grid, Items, Paragraph, Section
 from bracecalc.render.open_words import open_words
+from bracecalc.render.standing import remedy_text, standing_section
 from bracecalc.render.words import cautions, corner_words
 from bracecalc.text.actions import fine
 from bracecalc.text.findings import Lengths
@@ -66,6 +68,7 @@ def check_document(check: SiteCheck) -> tuple[Section, ...]:
         blocks.append(Paragraph(f"Not settled yet: {still_open}."))
     sections = [Section(check.title, tuple(blocks))]
     sections.extend(_todo(check, lengths))
+    sections.extend(standing_section(check, lengths))
     sections.extend(_misses(check))
     sections.extend(_legs(check, lengths))
     sections.extend(_contact(check, lengths))
@@ -88,14 +91,15 @@ def verdict_words(check: SiteCheck) -> str:
     own = [miss.finding.code for miss in check.misses if miss.in_plan]
     before = f" The plan fails by itself too ({', '.join(own)})." if own else ""
     if check.after is Verdict.FAILS:
-        some = " What is listed mends a part of it." if check.todo else ""
+        done = any(one.actions for one in check.todo)
+        some = " What is listed mends a part of it." if done else ""
         return f"It FAILS as found, and no change worked out here mends it all.{some}{before}"
     how = " if measured closely" if check.after is Verdict.CLOSE else ""
     return f"It FAILS as found. Do what is listed, and it holds{how}.{before}"
 
 
 def _todo(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
-    texts = [remedy.text for remedy in check.todo]
+    texts = [remedy_text(remedy, lengths) for remedy in check.todo]
     # a remedy names the screws that it needs
     named = {_screw(one.screws.row) for one in check.todo if one.screws is not None}
     texts.extend(
@@ -303,9 +307,13 @@ def _studs(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
     report, studs, screws = check.studs, check.mended.studs, check.mended.screws
     if studs is None or (report is None and not check.todo and not check.changes):
         return
-    used = ", ".join(lengths.near(spot) for spot in studs.used)
+    stack = check.mended.stack
+    spots = studs.used
+    if stack is not None and stack.backing is Backing.BLOCKING:  # between the studs
+        spots = tuple(sorted({place for row in screws for place, _ in row.positions}))
+    used = ", ".join(lengths.near(spot) for spot in spots)
     blocks: list[Block] = [Paragraph(f"Places to screw to: {used or 'none'}.")]
-    if report is not None and report.lost:
+    if report is not None and report.lost and not check.standing:
         lost = ", ".join(lengths.near(spot) for spot in report.lost)
         blocks.append(
             Paragraph(f"Lost: holes set out for the stud planned at {lost} miss the stud found.")

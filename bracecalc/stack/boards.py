@@ -143,6 +143,11 @@ def build_stack(
     """
     rules, gap = job.rules, job.rear_gap
     overlap = geometry.overlap_obtained(projection=sum(laid.thicknesses) - cut_back, rear_gap=gap)
+    left, length = job.boards.end_gap, job.niche.narrowest - 2.0 * job.boards.end_gap
+    built = job.built
+    if built is not None and (built.start is not None or built.length is not None):
+        left = left if built.start is None else built.start
+        length = length if built.length is None else built.length
     return Stack(
         boards=len(laid.thicknesses),
         board=lumber.size,
@@ -150,8 +155,8 @@ def build_stack(
         thicknesses=laid.thicknesses,
         width=laid.outer,
         least_width=laid.least,
-        length=job.niche.narrowest - 2.0 * job.boards.end_gap,
-        left_end=job.boards.end_gap,
+        length=length,
+        left_end=left,
         rear_gap=gap,
         overlap=overlap,
         overlap_margin=margin(overlap - rules.overlap, (rules.tape_uncertainty,)),

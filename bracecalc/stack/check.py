@@ -53,6 +53,7 @@ class Niche(NamedTuple):
     make: StackMake
     demand: Mapping[FrontToBack, Cases]
     places: int = 0  # of screws in blocking; 0 on studs
+    supports: tuple[float, ...] = ()  # where the screws are that are in already
 
 
 class Held(NamedTuple):
@@ -87,7 +88,8 @@ class StackCheck:
         self.worst = self._worst(niche.demand[self.out])
         width = job.niche.narrowest
         left = max(stack.left_end, (width - job.unit.width) / 2.0)
-        self.overlap = parts.Overlap(left, width - left, job.rules.contact is Contact.ONE_END)
+        right = min(stack.left_end + stack.length, (width + job.unit.width) / 2.0)
+        self.overlap = parts.Overlap(left, right, job.rules.contact is Contact.ONE_END)
         self._supports: dict[float, tuple[float, ...]] = {}
         self._on_board: dict[int, tuple[float, float, float]] = {}
 
@@ -101,6 +103,8 @@ class StackCheck:
 
     def supports(self, end: float) -> tuple[float, ...]:
         """Return where screws with an end distance find what they bite in."""
+        if self.niche.supports:
+            return self.niche.supports
         if end not in self._supports:
             job, stack = self.niche.job, self.niche.stack
             if stack.backing is Backing.BLOCKING:

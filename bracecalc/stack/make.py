@@ -12,7 +12,7 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
 
-from bracecalc.mechanics.nds.spacing import Place
+from bracecalc.mechanics.nds.spacing import Place, Screw
 from bracecalc.mechanics.statics.contact import FrontToBack
 from bracecalc.records.job import Job, Loads, Method, Screws, StudMaterial
 from bracecalc.records.plan import Stack
@@ -20,12 +20,13 @@ from bracecalc.records.reference import ScrewSize, Tables
 from bracecalc.records.scheme import Backing, Part
 from bracecalc.stack import screws as seats
 from bracecalc.stack.screws import Choice, Options, Path
-from bracecalc.stack.studs import BuildUp, build_up
+from bracecalc.stack.studs import BuildUp, build_up, known_spots
 from bracecalc.strength import nds, parts
 from bracecalc.strength.workings import Workings
 
 ACROSS_GRAIN = 0.05  # E across the grain over E along it, NDS 2018 table 11.3.6 notes, from memory
 SILENT = parts.SILENT
+NEAR_HOLE = 4.0  # in: no distance between two screws reaches farther
 PUBLISHED_DURATION = 1.0  # for which a maker's values are given; shorter loads don't raise them
 
 
@@ -54,6 +55,7 @@ class MakeKey(NamedTuple):
     temperature: float
     timber_class: str
     gamma_m: float
+    taken: tuple[tuple[Screw, Place], ...] = ()  # old holes, each from the centre of a stud
 
 
 class Slot(NamedTuple):
@@ -99,6 +101,7 @@ class StackMake:
         self.board_strength = self._board_strength()
         self._slots: dict[tuple[int, int, float], tuple[Slot, ...]] = {}
         self._per_pound: dict[tuple[int, int, float], PerPound] = {}
+        self._given: dict[tuple[Choice, tuple[float, ...]], Slot] = {}
         self._numbered = 0
 
     def path(self, board: int) -> Path:
@@ -167,6 +170,7 @@ class StackMake:
             stud_width=key.stud_width,
             uncertainty=key.uncertainty,
             backing=key.backing,
+            taken=key.taken,
         )
         ends = [seats.distances(one.candidate.size).end for one in covered]
         found = []
@@ -188,6 +192,24 @@ class StackMake:
                 )
             )
         return tuple(found)
+
+    def given_slot(self, choice: Choice, heights: tuple[float, ...]) -> Slot:
+        """Return screws that are in already, in rows at these heights above the underside."""
+        key = choice, heights
+        if key not in self._given:
+            self._numbered += 1
+            self._given[key] = Slot(
+                number=self._numbered,
+                size=choice.candidate.size,
+                rows=len(heights),
+                counterbore=choice.seat.counterbore,
+                covered=(),
+                seated=(choice,),
+                end=0.0,
+                places=tuple((0.0, height) for height in heights),
+                heights=heights,
+            )
+        return self._given[key]
 
     def one_screw(self, choice: Choice, work: Workings) -> nds.OneScrew:
         """Return what one screw of the outermost board holds in its seat."""
@@ -355,8 +377,24 @@ def make_of(job: Job, tables: Tables, stack: Stack) -> StackMake:
         temperature=loads.temperature,
         timber_class=loads.timber_class,
         gamma_m=loads.gamma_m,
+        taken=_taken(job, tables, stack.backing),
     )
     return _kept(key, _Companion(loads))
+
+
+def _taken(job: Job, tables: Tables, backing: Backing) -> tuple[tuple[Screw, Place], ...]:
+    """Return the holes that others left near any stud, as if all were at one of them."""
+    holes = () if job.built is None else job.built.holes
+    if not holes:
+        return ()
+    found = []
+    for hole in holes:
+        screw = seats.as_hole(hole, tables, backing)
+        for spot in known_spots(job) or ():
+            across = hole.from_left - spot
+            if abs(across) <= NEAR_HOLE:
+                found.append((screw, (across, hole.above)))
+    return tuple(dict.fromkeys(found))
 
 
 def out_from_wall(stack: Stack, out: FrontToBack) -> float:

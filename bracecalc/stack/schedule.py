@@ -14,6 +14,7 @@ from bracecalc.stack.check import Held, StackCheck
 from bracecalc.stack.drilling import BACKING_NAMES, drilled
 from bracecalc.stack.make import SILENT
 from bracecalc.stack.screws import Choice
+from bracecalc.stack.standing import Stood, standing_findings, standing_rows
 from bracecalc.strength import parts
 from bracecalc.text.findings import Lengths, notes, warns
 
@@ -26,6 +27,25 @@ class Schedule(NamedTuple):
     strength: Strength | None
     cases: tuple[LoadCase, ...]
     findings: tuple[Finding, ...]
+
+
+def standing_schedule(stood: Stood, target: float | None) -> Schedule:
+    """Return the screws of a stack that stands, as they are."""
+    check, held = stood.check, stood.held
+    job, stack = check.niche.job, check.niche.stack
+    blocked = stack.backing is Backing.BLOCKING
+    ends = (
+        seats.distances(seats.size_of(one.screw, check.make.key.tables)).end for one in stood.states
+    )
+    studs = framing.meet_studs(job, stack, end=max(ends, default=0.0), target=target)
+    said = framing.stud_findings(job, studs, stack.backing) if blocked or studs.sure > 1 else ()
+    return Schedule(
+        studs=studs,
+        rows=standing_rows(stood),
+        strength=None if held is None else check.make.one_screw(held.choice, SILENT).strength,
+        cases=() if held is None else check.judged(held),
+        findings=(*standing_findings(job, stood), *said),
+    )
 
 
 def make_schedule(check: StackCheck, held: Held, target: float | None) -> Schedule:

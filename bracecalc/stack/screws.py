@@ -18,7 +18,7 @@ from bracecalc.mechanics.nds.spacing import (
     least_distances_eurocode,
     place_screws,
 )
-from bracecalc.records.job import Method, PublishedScrew, Screws
+from bracecalc.records.job import Method, PublishedScrew, Screws, SetScrew
 from bracecalc.records.reference import ScrewKind, ScrewSize, Tables
 from bracecalc.records.scheme import Backing
 
@@ -135,8 +135,21 @@ def options_of(given: Screws, tables: Tables, method: Method) -> Options:
         for screw in given.carried
         for length in screw.lengths
     ]
-    found.extend(_from_published(screw) for screw in given.published)
+    found.extend(from_published(screw) for screw in given.published)
     return Options(found)
+
+
+def size_of(screw: SetScrew, tables: Tables) -> ScrewSize:
+    """Return the size of a screw that is in, or was."""
+    if screw.published is not None:
+        return from_published(screw.published).size
+    return tables.screws[screw.size]
+
+
+def as_hole(hole: SetScrew, tables: Tables, backing: Backing) -> Screw:
+    """Return what placing needs to know of a screw that is in already, or of its hole."""
+    screw = as_screw(size_of(hole, tables), backing)
+    return screw._replace(in_stud_alone=hole.in_stud_alone)
 
 
 def order(candidate: Candidate) -> tuple[float, float]:
@@ -144,7 +157,8 @@ def order(candidate: Candidate) -> tuple[float, float]:
     return candidate.length, candidate.size.diameter
 
 
-def _from_published(screw: PublishedScrew) -> Candidate:
+def from_published(screw: PublishedScrew) -> Candidate:
+    """Return a screw with its maker's values as one that the crew could take."""
     size = ScrewSize(
         size=screw.size,
         kind=ScrewKind.PUBLISHED,
@@ -161,24 +175,12 @@ def _from_published(screw: PublishedScrew) -> Candidate:
 
 def seat(candidate: Candidate, path: Path, *, counterbore: float) -> Seat | Refused:
     """Return how a screw sits in its path, or why it can't be used there."""
-    size = candidate.size
-    lag = size.kind in BOLT_HEADED
-    washer = max(path.washer, size.washer_thickness)
     if counterbore > 0.0 and path.outer_board - counterbore < path.under_head - 1e-9:
         return Refused.UNDER_HEAD
-    got = embedment(
-        length=candidate.length,
-        under_head=path.boards - counterbore,
-        build_up=path.build_up,
-        washer=washer,
-    )
-    if candidate.published is not None:
-        required = max(path.wanted, candidate.published.least_embedment)
-        if path.gap > candidate.published.largest_gap + 1e-9:
-            return Refused.GAP
-    else:
-        tip = tip_length(size)
-        required = least_embedment(wanted=path.wanted, diameter=size.diameter, tip=tip, lag=lag)
+    published = candidate.published
+    if published is not None and path.gap > published.largest_gap + 1e-9:
+        return Refused.GAP
+    got, required = embedments(candidate, path, counterbore=counterbore)
     if got < required - 1e-9:
         return Refused.TOO_SHORT
     if got > path.framing_depth - 1e-9:
@@ -186,6 +188,26 @@ def seat(candidate: Candidate, path: Path, *, counterbore: float) -> Seat | Refu
     if got > candidate.thread_length + 1e-9:
         return Refused.THREAD
     return Seat(got, required, counterbore)
+
+
+def embedments(candidate: Candidate, path: Path, *, counterbore: float) -> tuple[float, float]:
+    """Return the embedment that a screw gets in its path, and the least that it needs, in."""
+    size = candidate.size
+    got = embedment(
+        length=candidate.length,
+        under_head=path.boards - counterbore,
+        build_up=path.build_up,
+        washer=max(path.washer, size.washer_thickness),
+    )
+    if candidate.published is not None:
+        return got, max(path.wanted, candidate.published.least_embedment)
+    required = least_embedment(
+        wanted=path.wanted,
+        diameter=size.diameter,
+        tip=tip_length(size),
+        lag=size.kind in BOLT_HEADED,
+    )
+    return got, required
 
 
 @lru_cache(maxsize=4096)
@@ -222,6 +244,7 @@ class Crowd(NamedTuple):
     stud_width: float
     uncertainty: float
     backing: Backing
+    taken: tuple[tuple[Screw, Place], ...] = ()
 
 
 def places(rows: int, size: ScrewSize, crowd: Crowd) -> tuple[Place, ...] | None:
@@ -235,6 +258,7 @@ def places(rows: int, size: ScrewSize, crowd: Crowd) -> tuple[Place, ...] | None
         board_width=crowd.board_width,
         stud_width=crowd.stud_width,
         uncertainty=crowd.uncertainty,
+        taken=crowd.taken,
     )
 
 

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import NamedTuple
 
 from bracecalc.mechanics.statics.contact import FrontToBack
-from bracecalc.records.job import Job, StudMaterial
+from bracecalc.records.job import Built, Job, StudMaterial
 from bracecalc.records.plan import Stack
 from bracecalc.records.reference import Tables
 from bracecalc.records.scheme import Backing, Lack, Layup, Scheme, Shortfall
@@ -20,6 +20,7 @@ from bracecalc.stack import screws as seats
 from bracecalc.stack import studs as framing
 from bracecalc.stack.check import Held, Niche, StackCheck
 from bracecalc.stack.make import Slot, make_of
+from bracecalc.stack.standing import Stood, stand
 from bracecalc.strength.demand import Cases
 
 ALL_USED = math.nextafter(1.0, 2.0)  # a use that is not below it does not hold
@@ -44,6 +45,7 @@ class Tried(NamedTuple):
     scheme: Scheme
     check: StackCheck
     held: Held | None
+    stood: Stood | None = None  # of a stack whose screws are in already
 
     @property
     def use(self) -> float:
@@ -154,13 +156,23 @@ def _cuts(job: Job, tables: Tables) -> tuple[float, ...]:
 def _try(site: Site, stack: Stack, places: tuple[int, ...]) -> Tried:
     """Return a stack with its cheapest screws that hold, or its strongest, or why it has none."""
     height = site.height_of(stack.width)
+    built = site.job.built
+    if built is not None and built.screws:
+        return _standing(site, stack, built)
     found = [_with_places(site, stack, count) for count in places]
     holding = [one for one in found if one[1] is not None and one[1].use <= 1.0]
     if holding:
         check, held = min(holding, key=lambda one: _screws_of(one[1]))
     else:
         check, held = min(found, key=lambda one: math.inf if one[1] is None else one[1].use)
-    scheme = Scheme(
+    scheme = _scheme(stack, height)
+    if held is None or math.isinf(held.use):
+        return Tried(scheme._replace(shortfall=_shortfall(site, check, height)), check, held)
+    return Tried(_told(scheme, check, held, _outside(site, stack, height)), check, held)
+
+
+def _scheme(stack: Stack, height: float | None) -> Scheme:
+    return Scheme(
         board=stack.board,
         boards=stack.boards,
         layup=stack.layup,
@@ -168,9 +180,21 @@ def _try(site: Site, stack: Stack, places: tuple[int, ...]) -> Tried:
         finish_cut=stack.cut_back > 0.0,
         height=height,
     )
+
+
+def _standing(site: Site, stack: Stack, built: Built) -> Tried:
+    """Return a stack with the screws that are in it already."""
+    make = make_of(site.job, site.tables, stack)
+    niche = Niche(site.job, stack, make, site.demand_of(stack))
+    stood = stand(niche, built, site.tables)
+    check, held = stood.check, stood.held
+    height = site.height_of(stack.width)
+    scheme = _scheme(stack, height)
     if held is None or math.isinf(held.use):
-        return Tried(scheme._replace(shortfall=_shortfall(site, check, height)), check, held)
-    return Tried(_told(scheme, check, held, _outside(site, stack, height)), check, held)
+        lack = Shortfall(Lack.STUDS, wanted=2)
+        return Tried(scheme._replace(shortfall=lack), check, None, stood)
+    told = _told(scheme, check, held, _outside(site, stack, height))
+    return Tried(told, check, held, stood)
 
 
 def _with_places(site: Site, stack: Stack, places: int) -> tuple[StackCheck, Held | None]:

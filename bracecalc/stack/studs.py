@@ -188,7 +188,9 @@ def blocking_supports(job: Job, stack: Stack, *, end: float, count: int) -> tupl
     spots = known_spots(job)
     if spots is None:
         left, usable = left + clear, max(0.0, usable - 2.0 * clear)
-    return _spread(left, left + usable, spots or (), clear, 2.0 * end, count)
+    holes = () if job.built is None else tuple(hole.from_left for hole in job.built.holes)
+    kept_clear = (*(spots or ()), *holes)
+    return _spread(left, left + usable, kept_clear, clear, 2.0 * end, count)
 
 
 @lru_cache(maxsize=4096)

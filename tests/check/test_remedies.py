@@ -10,7 +10,7 @@ from jobs import job, moved
 
 from bracecalc.check.check import check_site
 from bracecalc.check.heights import shims_for
-from bracecalc.planning.floor_change import MARK, mark_up
+from bracecalc.planning.floor_change import mark_up
 from bracecalc.planning.plan import make_plan
 from bracecalc.planning.reach import height_margin, reach_band
 from bracecalc.records.job import CarriedScrew, Job, Screws
@@ -43,27 +43,28 @@ def fails(given: Job) -> set[str]:
     return {one.code for one in make_plan(given).findings if one.severity is Severity.FAILS}
 
 
-def test_boards_too_high_are_lowered_by_the_least_that_holds_at_worst() -> None:
-    check = check_site(JOB, boards(HIGH + 0.25, HIGH + 0.25))
+def test_boards_that_come_down_go_back_at_the_target_of_a_plan() -> None:
+    # 2x6 boards leave the studs room beside the old holes
+    wide = moved(JOB, boards={"size": "2x6"})
+    target = make_plan(wide).restraint.target_height
+    check = check_site(wide, boards(HIGH + 0.25, HIGH + 0.25))
     lower = next(
         one for one in miss(check, "leg-travel-exceeded").remedies if one.text.startswith("Lower")
     )
-    # down to the travel, and by the worst of both readings besides
     assert lower.job.built is not None
-    assert lower.job.built.underside == pytest.approx(HIGH - WORST)
+    assert lower.job.built.underside == target
     assert lower.verdict is Verdict.HOLDS
-    higher = lower.job.built.underside + MARK
-    assert height_margin(JOB, reach_band(JOB), higher).verdict is not Verdict.HOLDS
 
 
-def test_boards_too_low_are_raised_by_the_least_that_holds_at_worst() -> None:
+def test_boards_too_low_go_up_to_the_target_of_a_plan() -> None:
     check = check_site(JOB, boards(LOW - 0.25, LOW - 0.25))
     code = check.misses[0].finding.code
     lifted = next(
         one for one in miss(check, code).remedies if one.text.startswith("Raise the boards")
     )
     assert lifted.job.built is not None
-    assert lifted.job.built.underside == pytest.approx(LOW + WORST)
+    room = height_margin(JOB, reach_band(JOB), lifted.job.built.underside)
+    assert room.verdict is Verdict.HOLDS
     assert not any("Shim under" in text for text in texts(check, code))
 
 
@@ -119,7 +120,7 @@ def test_too_little_overlap_gets_the_thinnest_board_that_does_in_front() -> None
     assert first.text.startswith("Add a 1x4 in front (3/4 in)")
     assert first.job.built is not None
     assert first.job.built.boards[-1] == 0.75
-    assert "fix the front board with" in first.text
+    assert "through board 3: at" in first.text
 
 
 def test_a_gap_that_costs_the_overlap_is_shimmed() -> None:

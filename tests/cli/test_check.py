@@ -225,38 +225,50 @@ def test_save_keeps_what_was_found_the_date_and_the_verdict(path: Path) -> None:
     assert two["fails"] == ["leg-travel-exceeded"]
 
 
-def test_asking_goes_one_by_one_and_asks_again_for_what_can_not_be_read(path: Path) -> None:
-    answers = [
-        "",  # width
-        "23 3/4 and 23 13/16",  # depth
-        "4 ib",  # studs, wrong
-        "4, 16 5/8, 29",  # studs
-        "",  # layers
-        "",  # no line
-        "0", "1/8", "", "0",  # floor
-        "81 3/8, 81 7/16",  # boards
-        "3",  # projection
-        "",  # screws
-        "1/4", "", "", "",  # legs
-    ]  # fmt: skip
-    done = check(path, "--ask", "--format", "json", text="\n".join(answers) + "\n")
+DOOR = [""]  # highest floor on the way in
+NICHE = ["", "", ""]  # width, depth, soffit
+FLOOR = ["", ""]  # the laser's line, the leg spots
+WALL = ["", ""]  # studs, layers
+DOWN = ["n"]  # no boards up
+LEFT = ["", "", "n"]  # legs, screws, nothing else
+
+
+def typed(*parts: list[str]) -> str:
+    return "".join(f"{answer}\n" for part in parts for answer in part)
+
+
+def test_a_walk_with_nothing_to_say_keeps_the_plan_in_twelve_answers(path: Path) -> None:
+    answers = typed(DOOR, NICHE, FLOOR, WALL, DOWN, LEFT)
+    assert answers.count("\n") == 12
+    done = check(path, "--ask", "--format", "json", text=answers)
+    assert done.exit_code == 0, done.output
+    assert "Stud centers from the left side of the niche [4 in; 16 5/8 in; 29 in]" in done.stderr
+    assert not any(point["measured"] for point in json.loads(done.stdout)["points"])
+
+
+def test_a_walk_goes_one_by_one_and_asks_again_for_what_can_not_be_read(path: Path) -> None:
+    niche = ["", "23 3/4 and 23 13/16", ""]
+    studs = ["4 ib", "4; 16 5/8; 29", ""]
+    boards = ["y", "81 3/8; 81 3/8", "3", "", ""]
+    legs = ["1/4; -; -; -", "", "n"]
+    floor = ["", "0; 1/8; -; 0"]
+    answers = typed(DOOR, niche, floor, studs, boards, legs)
+    done = check(path, "--ask", "--format", "json", text=answers)
     assert done.exit_code == 0, done.output
     assert "expected a length" in done.stderr
-    assert "Niche depth" in done.stderr
     read = json.loads(done.stdout)
     found = {point["key"]: point["found"] for point in read["points"] if point["measured"]}
     assert found["depth[1]"] == pytest.approx(23.78125)
     assert found["floor.front_right"] == 0.125
     assert "floor.rear_left" not in found
-    assert found["board_right"] == 81.4375
+    assert found["board_right"] == 81.375
     assert read["legs"]["front_left"]["now"] == 0.25
 
 
 def test_the_floor_is_asked_down_from_a_line_of_unknown_height(path: Path) -> None:
-    floor = ["d", "41 3/4", "41 5/8", "41 3/4", "41 3/4"]
-    answers = ["?", "0", "", "", "", "", *floor, "", "", "", "", "", "", ""]
-    done = check(path, "--ask", "--format", "json", text="\n".join(answers) + "\n")
-    assert "Points stand between semicolons, as 33 1/4; 33 3/16" in done.stderr
+    answers = typed(DOOR, ["?", "0", "", "", ""], ["", "d 41 3/4; 41 5/8; 41 3/4; 41 3/4"])
+    done = check(path, "--ask", "--format", "json", text=answers + typed(WALL, DOWN, LEFT))
+    assert "back goes back" in done.stderr
     assert "read '0'; expected 8 in to 120 in" in " ".join(done.stderr.split())
     read = json.loads(done.stdout)
     found = {point["key"]: point["found"] for point in read["points"] if point["measured"]}
@@ -264,13 +276,78 @@ def test_the_floor_is_asked_down_from_a_line_of_unknown_height(path: Path) -> No
     assert found["floor.rear_left"] == pytest.approx(0.0)
 
 
-def test_a_floor_that_does_not_add_up_is_left_out_and_the_rest_kept(path: Path) -> None:
-    answers = ["", "23 3/4", "", "", "d", "41 3/4", "", "", "", "", "", "", "", "", "", ""]
-    done = check(path, "--ask", "--format", "json", text="\n".join(answers) + "\n")
-    assert "expected all four leg spots" in done.stderr
-    assert "The floor is taken as not measured." in done.stderr
-    keys = {point["key"] for point in json.loads(done.stdout)["points"] if point["measured"]}
-    assert keys == {"depth[1]"}
+def test_back_goes_back_to_the_question_before(path: Path) -> None:
+    answers = typed(["back"], DOOR, ["33", "back", "33 3/16", "", ""], FLOOR, WALL, DOWN, LEFT)
+    done = check(path, "--ask", "--format", "json", text=answers)
+    assert "That was the first question." in done.stderr
+    found = {point["key"]: point["found"] for point in json.loads(done.stdout)["points"]}
+    assert found["width[1]"] == 33.1875
+
+
+def test_a_walk_that_is_stopped_keeps_what_was_typed_and_goes_on_with_it(path: Path) -> None:
+    side = path.with_name("niche.asked.toml")
+    done = check(path, "--ask", "--save", text=typed(DOOR, ["33 3/16", "23 7/8"]))
+    assert done.exit_code == 2
+    assert "stopped; what was typed is kept in" in done.stderr
+    assert path.read_text(encoding="utf-8") == JOB
+    assert tomllib.loads(side.read_text(encoding="utf-8"))["depth"] == "23 7/8"
+    rest = typed(["y", ""], FLOOR, WALL, DOWN, LEFT)
+    done = check(path, "--ask", "--format", "json", text=rest)
+    assert "stopped after 2 answers" in done.stderr
+    found = {point["key"]: point["found"] for point in json.loads(done.stdout)["points"]}
+    assert (found["width[1]"], found["depth[1]"]) == (33.1875, 23.875)
+    assert not side.exists()
+
+
+def test_answers_of_a_walk_that_was_stopped_may_be_left(path: Path) -> None:
+    check(path, "--ask", text=typed(DOOR, ["33 3/16"]))
+    anew = typed(["n"], DOOR, NICHE, FLOOR, WALL, DOWN, LEFT)
+    done = check(path, "--ask", "--format", "json", text=anew)
+    assert not any(point["measured"] for point in json.loads(done.stdout)["points"])
+
+
+@pytest.mark.parametrize(
+    ("others", "code"),
+    [
+        (("trim",), "trim-in-the-way"),
+        (("framing steel",), "no-wood-to-bite"),
+        (("board_length 20", "board_start 6"), "screws-near-end"),
+    ],
+)
+def test_anything_else_that_was_found_is_said(
+    path: Path, others: tuple[str, ...], code: str
+) -> None:
+    options = [word for one in others for word in ("--also", one)]
+    done = check(path, "--board", "81 3/8; 81 3/8", *options, "--format", "json")
+    assert code in [one["code"] for one in json.loads(done.stdout)["misses"]]
+
+
+def test_a_leg_that_does_not_turn_is_told_with_how_far_it_is_out(path: Path) -> None:
+    stuck = ("--also", "seized rear left")
+    refused = check(path, *stuck)
+    assert refused.exit_code == 2
+    assert "how far out the rear left leg is too (legs)" in refused.stderr
+    done = check(path, *stuck, "--legs", "0; 0; 1/4; 0", "--format", "json")
+    read = json.loads(done.stdout)
+    assert read["misses"][0]["code"] == "leg-seized"
+    assert "Free or replace the rear left leg" in [
+        one["text"] for one in read["misses"][0]["remedies"]
+    ]
+
+
+def test_remedies_behind_an_appliance_that_is_in_begin_by_rolling_it_out(path: Path) -> None:
+    options = ("--board", "81 3/8; 81 3/8", "--studs", "5; 17 5/8; 30", "--also", "unit_in")
+    read = json.loads(check(path, *options, "--format", "json").stdout)
+    done = [one["text"] for one in read["todo"] if one["needs"]]
+    assert done[0].startswith("Roll the appliance out first")
+
+
+def test_what_is_lost_stands_in_the_record_too(path: Path) -> None:
+    options = ("--board", "81 3/8; 81 3/8", "--studs", "8; 20 5/8; 25", "--save")
+    assert check(path, *options, "--date", "2026-03-06").exit_code == 1
+    kept = tomllib.loads(path.read_text(encoding="utf-8"))["as_found_record"][0]
+    assert kept["fails"][0] == "screws-miss-wood"
+    assert kept["lost"][0].startswith("Do not rely on the boards that stand.")
 
 
 @pytest.mark.parametrize(
@@ -307,13 +384,6 @@ def test_a_decimal_comma_is_read_in_a_metric_length(path: Path) -> None:
 def test_a_check_of_nothing_does_not_say_as_found(path: Path) -> None:
     assert "Nothing was measured yet. As planned it holds." in check(path).stdout
     assert "It holds as found." in check(path, "--legs", "0, 0, 0, 0").stdout
-
-
-def test_asking_stops_where_the_answers_stop(path: Path) -> None:
-    done = check(path, "--ask", "--save", text="33 1/4\n")
-    assert done.exit_code == 2
-    assert "stopped; nothing was written" in done.stderr
-    assert path.read_text(encoding="utf-8") == JOB
 
 
 def test_what_was_given_is_not_asked_for(path: Path) -> None:

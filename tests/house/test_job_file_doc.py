@@ -19,6 +19,16 @@ OTHERWISE = {
     | {"built", "tables", "as_found", "where"},
     Wall: {"layers", "stud", "stud_layout"},
     Floor: {"line"},
+    Built: {
+        "screws",
+        "holes",
+        "rises",
+        "unlocated",
+        "start",
+        "length",
+        "stuck",
+        "trim",
+    },  # by the check on site
 }
 NESTED = {"soffit_layers", "doors", "carried", "published", "doorways", "earthquake"} | {
     "load_duration",

@@ -26,7 +26,7 @@ MAY_IMPORT = {
     "surroundings": "errors mechanics records text",
     "planning": "jobfile mechanics records stack strength surroundings tables text",
     "certainty": "planning records tables text",
-    "check": "certainty mechanics planning records tables text",
+    "check": "certainty mechanics planning records stack tables text",
     "order": "cutting errors jobfile planning records tables text",
     "render": "check cutting order planning records strength text",
     "drawing": "errors records render text",

@@ -111,6 +111,7 @@ class Screw(NamedTuple):
     head: float
     least: Distances
     height: float = 0.0
+    in_stud_alone: bool = False  # an old hole behind a board that is new
 
 
 Place = tuple[float, float]  # from the stud's centre, above the board's underside, in
@@ -118,7 +119,12 @@ Place = tuple[float, float]  # from the stud's centre, above the board's undersi
 
 @lru_cache(maxsize=4096)
 def place_screws(
-    screws: tuple[Screw, ...], *, board_width: float, stud_width: float, uncertainty: float
+    screws: tuple[Screw, ...],
+    *,
+    board_width: float,
+    stud_width: float,
+    uncertainty: float,
+    taken: tuple[tuple[Screw, Place], ...] = (),
 ) -> tuple[Place, ...] | None:
     """Return places on one stud for screws of all boards that enter it.
 
@@ -130,6 +136,7 @@ def place_screws(
         board_width: of the boards, in.
         stud_width: face of the stud, in.
         uncertainty: of the stud's spot, in; taken off the edge distance on either side.
+        taken: screws and holes that are there already, on this stud or beside it.
 
     Returns:
         The places in the order of the screws, or None where there is no room for all.
@@ -141,13 +148,13 @@ def place_screws(
     ((-0.3125, 0.5), (0.3125, 1.125), (-0.3125, 2.4375))
     >>> place_screws((ten,) * 9, board_width=3.5, stud_width=1.5, uncertainty=0.0625)
     """
-    lines = _lines(screws, stud_width / 2.0 - uncertainty)
+    lines = _lines(screws, stud_width / 2.0 - uncertainty, beside=bool(taken))
     if lines is None:
         return None
     placed: list[Place] = []
     for index, screw in enumerate(screws):
         place = _nearest_free(
-            screw, lines, board_width, list(zip(screws[:index], placed, strict=True))
+            screw, lines, board_width, [*taken, *zip(screws[:index], placed, strict=True)]
         )
         if place is None:
             return None
@@ -155,11 +162,13 @@ def place_screws(
     return tuple(placed)
 
 
-def _lines(screws: Sequence[Screw], half_width: float) -> tuple[float, ...] | None:
+def _lines(screws: Sequence[Screw], half_width: float, *, beside: bool) -> tuple[float, ...] | None:
     least = [screw.least for screw in screws]
     room = half_width - max(one.stud_edge for one in least)
     if room < 0.0:
         return None
+    if beside:  # anywhere across the stud that the distances to what is there allow
+        return tuple(dict.fromkeys((0.0, -room / 2.0, room / 2.0, -room, room)))
     if len(screws) == 1 or any(one.one_line for one in least):
         return (0.0,)
     wanted = max(one.across for one in least) / 2.0
@@ -180,16 +189,30 @@ def _nearest_free(
     heights = [lowest + mark * SIXTEENTH for mark in range(marks + 1)]
     for height in sorted(heights, key=lambda height: abs(height - wanted)):
         for line in lines:
-            if all(_apart(screw, (line, height), *other) for other in others):
+            if all(apart(screw, (line, height), *other) for other in others):
                 return line, height
     return None
 
 
-def _apart(screw: Screw, place: Place, other: Screw, other_place: Place) -> bool:
+def apart(screw: Screw, place: Place, other: Screw, other_place: Place) -> bool:
+    """Return whether two screws keep their distances, in the board and in the stud.
+
+    Args:
+        screw: one, or the hole that it left.
+        place: of it, in.
+        other: the other.
+        other_place: of that, in.
+
+    >>> ten = Screw(diameter=0.19, head=0.363, least=least_distances(diameter=0.19))
+    >>> apart(ten, (0.0, 0.5), ten, (0.0, 1.5)), apart(ten, (0.0, 0.5), ten, (0.0, 2.5))
+    (False, True)
+    """
     larger = screw if screw.diameter >= other.diameter else other
     least = larger.least
     level = abs(place[0] - other_place[0]) + 1e-9
     upright = abs(place[1] - other_place[1]) + 1e-9
+    if screw.in_stud_alone or other.in_stud_alone:
+        return _pair_holds(least, along=upright, across=level)
     if math.hypot(level, upright) < (max(screw.head, other.head) + larger.diameter) / 2.0:
         return False
     return _pair_holds(least, along=level, across=upright) and _pair_holds(

@@ -196,4 +196,96 @@ SENTENCES = {
     "first.",
     "caution.no-approval": "This plan is a calculation from what was given; it is not an "
     "engineer's approval.",
+    # a stack that stands
+    "fault.NO_WOOD": "no wood behind",
+    "fault.NEAR_EDGE": "too near the stud's edge",
+    "fault.NEAR_END": "too near the board's end",
+    "fault.TOO_SHORT": "only {embedment} into the stud, {required} needed",
+    "fault.FAR_SIDE": "the tip comes out of the far side of the stud",
+    "fault.GAP": "the maker's values are for a smaller gap",
+    "fault.UNDER_HEAD": "too little wood under the head",
+    "fault.OLD_HOLE": "too near an old hole",
+    "standing.fault": "{count:screw|screws} of the boards that stand, at {at} from the left side "
+    "of the niche: {why}.",
+    "standing.close": "{count:screw|screws} of the boards that stand, at {at} from the left side "
+    "of the niche, keep the least distance from the stud's edge by less than a reading is "
+    "uncertain.",
+    "standing.close-remedy": "Find both edges of those studs again.",
+    "standing.lost": "Do not rely on the boards that stand. {text}",
+    "standing.not-located": "The boards are up, and where their screws are was neither planned "
+    "nor read.",
+    "standing.not-located-remedy": "Read the places of the screws from the left side of the "
+    "niche (--fixed-at).",
+    "standing.screws-miss-wood-remedy": "Find both edges of each stud again, then move those "
+    "screws into its middle, clear of the old holes.",
+    "standing.screws-too-short-remedy": "Back those screws out and drive longer ones beside the "
+    "old holes.",
+    "standing.screws-near-end-remedy": "Put up boards of the full length, or move those screws.",
+    "standing.soffit-not-usable": "The restraint can't be the soffit as found: {why}.",
+    "standing.soffit-not-usable-remedy": "Put boards on the rear wall, or have the soffit made "
+    "solid over the rear of the {appliance}.",
+    "standing.leg-seized": "The {corner} leg does not turn: it is {now} out and would have to be "
+    "{wanted} out for contact.",
+    "standing.leg-seized-remedy": "Free or replace that leg before anything else; never lift with "
+    "the other three alone.",
+    "standing.trim": "Cover trim stands where the boards reach over the {appliance}.",
+    "standing.trim-remedy": "Take the cover trim off before the {appliance} is raised.",
+    "standing.screws-too-long-remedy": "Back those screws out and drive shorter ones beside the "
+    "old holes.",
+    "standing.screws-too-close-remedy": "Move those screws clear of the old holes.",
+    "standing.too-few": "Screws of the outermost board bite at fewer than two studs: the boards "
+    "that stand hold nothing.",
+    "standing.too-few-remedy": "Fasten the boards anew to two studs or more, or take them down "
+    "and build {blocking} in.",
+    "standing.through-soffit": "By these readings the boards' top stands at {top} above the "
+    "datum, {over} past the soffit at {soffit}.",
+    "standing.through-soffit-remedy": "Read the boards and the soffit again; if they stand so, "
+    "lower the boards by {over}, or put up narrower ones.",
+    # what a crew may do
+    "act.take-down": "Take the boards down and put new ones up, underside at {height}, with "
+    "screws clear of the old holes",
+    "act.rebuild": "Rebuild the stack from {size}{of}, underside at {height}",
+    "act.of-boards": ", {boards:board|boards}",
+    "act.back-out": "Back out {count:screw|screws}: {at}",
+    "act.drive": "Drive {count:{kind}|{kind}s}, {screw}{sunk} ({source}), through board "
+    "{board}: {at}",
+    "act.sunk": ", sunk {depth}",
+    "act.at": "at {places} from the left side, {height} above the underside",
+    "act.shim-gap": "Shim the gap of {gap} at the {end} end tight over the whole overlap "
+    "({pieces}) before you count on the bracing",
+    "act.more-at-end": ", and {gap} more at the {end} end",
+    "act.shims-fastened": "; glue it and drive two No. 8 screws up through it into the boards "
+    "beside each stud, clear of the boards' own screws: they only keep it in place",
+    "act.spacers-fastened": "",
+    "act.at-each": "{text}, {count} at each of {places} from the left side",
+    # remedies and what stands, in the check on site
+    "fix.needs": "Needs from the {truck}: {needs}",
+    "fix.blocking": "{count:piece|pieces} of {blocking}, {size} x {length}",
+    "fix.shim": "{count:piece|pieces} of {size}",
+    "fix.plate": "a plate {thick} thick ({corner})",
+    "fix.then": "Then {spare} to spare, worst case",
+    "fix.then-used": "Then {spare} to spare, worst case, and {used} used",
+    "stands.title": "What stands, screw by screw",
+    "stands.how": "From the left side of the niche, and above the boards' underside; into: into "
+    "the stud, in the wall that was found.",
+    "stands.board": "board",
+    "stands.screw": "screw ({unit})",
+    "stands.from-left": "from left",
+    "stands.above": "above",
+    "stands.into": "into",
+    "stands.state": "",
+    "stands.holds": "holds",
+    "stands.close": "near edge",
+    "stands.NO_WOOD": "NO WOOD",
+    "stands.NEAR_EDGE": "NEAR EDGE",
+    "stands.NEAR_END": "NEAR END",
+    "stands.TOO_SHORT": "TOO SHORT",
+    "stands.FAR_SIDE": "TOO LONG",
+    "stands.GAP": "GAP TOO WIDE",
+    "stands.UNDER_HEAD": "THIN UNDER HEAD",
+    "stands.OLD_HOLE": "ON OLD HOLE",
+    "act.free-leg": "Free or replace the {corner} leg",
+    "act.trim-off": "Take the cover trim off; keep it to go back on after the bracing is checked",
+    "act.roll-out": "Roll the {appliance} out first, legs in, doors taped shut, two or more people",
+    "act.put-up": "Put up {boards:board|boards} {size} on the rear wall, underside at {height}",
 }
