@@ -20,6 +20,7 @@ from published.sources import (
     FORMWORK,
     NDS,
     NDS_SUPPLEMENT,
+    RESTRAINT_STANDARD,
     STABILITY_RULES,
     WIRING_RULES,
 )
@@ -182,7 +183,11 @@ def _duration() -> Table:
         unit="C_D",
         mark=Mark.SEEN,
         step=0.01,
-        lines=[("ten minutes, wind and earthquake", 1.6, NDS_DURATION[CaseName.EARTHQUAKE])],
+        lines=[
+            ("ten minutes, wind and earthquake", 1.6, NDS_DURATION[CaseName.EARTHQUAKE]),
+            ("seven days, used for the climb", 1.25, NDS_DURATION[CaseName.CLIMB]),
+            ("ten years, used for service", 1.0, NDS_DURATION[CaseName.SERVICE]),
+        ],
     )
 
 
@@ -220,7 +225,17 @@ def _rules() -> tuple[Table, ...]:
             ("from a corner, and from the top of the wall", 150.0, BS_ZONE * MM_PER_INCH),
         ],
     )
-    return plate, child, wiring
+    restraint = _table(
+        name="Least load of a restraint",
+        source=RESTRAINT_STANDARD,
+        place="test load since May 2023",
+        read="on the page named above",
+        unit="lbf",
+        mark=Mark.SECOND_HAND,
+        step=1.0,
+        lines=[("load a tip restraint of furniture must hold", 60.0, Loads().minimum)],
+    )
+    return plate, child, wiring, restraint
 
 
 TABLES = (

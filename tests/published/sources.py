@@ -142,3 +142,9 @@ FALKENAUER = Source(
     "Heuristics 2 (1996); instances t60_00 and u120_00 of the OR-Library, "
     "people.brunel.ac.uk/~mastjjb/jeb/info.html",
 )
+RESTRAINT_STANDARD = Source(
+    name="ASTM F3096-23",
+    document="ASTM F3096-23, Tipover Restraints Used with Clothing Storage Units; test load as "
+    "told by a law firm's alert of 2023: womblebonddickinson.com/us/insights/alerts/"
+    "american-home-furnishings-association-spotlights-new-voluntary-safety-standards-tip",
+)
