@@ -22,6 +22,7 @@ LIBRARY = "pyodide/python.zip"
 STANDARD = "pyodide/python_stdlib.zip"  # what the library was compiled from
 PACKED = ("pyodide/pyodide.asm.wasm",)  # hosts seldom pack these by themselves
 WORKER_OF_CACHE = "sw.js"
+NOT_AT_ONCE = ("js/loader.js", "js/worker.js")  # of the single file; loaded by the engine
 
 
 def build_page(
@@ -60,7 +61,6 @@ def page_files(runtime: Runtime) -> dict[str, bytes]:
     files |= runtime.files
     del files[STANDARD]
     files[LIBRARY] = page_library(runtime)
-    files["index.html"] = files["index.html"].replace(b"{{policy}}", POLICY.encode())
     start = {
         "lock": runtime.lock,
         "version": __version__,
@@ -69,7 +69,15 @@ def page_files(runtime: Runtime) -> dict[str, bytes]:
         "more": more(),
     }
     files["js/start.js"] = f"export const START = {json.dumps(start)};\n".encode()
+    page = files["index.html"].replace(b"{{policy}}", POLICY.encode())
+    files["index.html"] = page.replace(b"{{preload}}", _preloads(files).encode())
     return files
+
+
+def _preloads(files: Mapping[str, bytes]) -> str:
+    """Return links by which a browser fetches every module at once, not one after the other."""
+    modules = [name for name in files if name.startswith("js/") and name not in NOT_AT_ONCE]
+    return "\n".join(f'<link rel="modulepreload" href="{name}">' for name in sorted(modules))
 
 
 def hosted(files: Mapping[str, bytes]) -> dict[str, bytes]:

@@ -14,7 +14,12 @@ IMPORTED = re.compile(r"""(?:from|import)\s+["']\./([\w.-]+)["']""")
 CARRIED = ("pyodide/", "qr/", "js/", "licences/")
 LOADER = "js/loader.js"  # makes modules of what is carried; stands in the page's own text
 FIRST = '<script type="module" src="js/engine.js"'  # on a host it starts while the rest is fetched
-LEFT_OUT = ('<link rel="manifest"', '<link rel="icon"', '<link rel="apple-touch-icon"')
+LEFT_OUT = (
+    '<link rel="modulepreload"',
+    '<link rel="manifest"',
+    '<link rel="icon"',
+    '<link rel="apple-touch-icon"',
+)
 
 
 def single_file(files: Mapping[str, bytes]) -> bytes:

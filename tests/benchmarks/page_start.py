@@ -46,6 +46,7 @@ await loadPyodide();
 document.documentElement.dataset.engine = "ready";"""
 GROUPS = Path("/sys/fs/cgroup/cpu")  # control groups, first version
 QUARTER = "bracecalc-quarter"
+SETTLED = 6.0  # seconds in which the browser ends what it does behind a start
 
 
 def started(phone: Phone, url: str) -> float:
@@ -72,20 +73,24 @@ def one_run(phone: Phone, folder: Path, bare: Path) -> dict[str, float]:
     found = {}
     with hosted(bare) as host:
         found["bare Pyodide, nothing kept"] = started(phone, host.url)
+        time.sleep(SETTLED)
         found["memory of the bare page's process, MB"] = page_memory(phone)
     with hosted(folder) as host:
         found["first start, nothing kept"] = started(phone, host.url)
         phone.wait_for_offline()
+    phone.page.goto("about:blank")
+    time.sleep(SETTLED)
     found["without the host, at once after"] = started(phone, host.url)
     for _ in range(3):  # the browser keeps its own machine code after the first few
-        time.sleep(3.0)
+        phone.page.goto("about:blank")
+        time.sleep(SETTLED)
         found["without the host, used before"] = started(phone, host.url)
-    time.sleep(1.0)
+    time.sleep(SETTLED)
+    found["memory of the page's process, MB"] = page_memory(phone)
     text = DEMO.read_text(encoding="utf-8")
     for name, values in CHANGES.items():
         times = [phone.page.evaluate(ASKED, [text, value]) for value in values * 5]
         found[name] = statistics.median(times)
-    found["memory of the page's process, MB"] = page_memory(phone)
     return found
 
 
