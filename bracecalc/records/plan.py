@@ -8,85 +8,74 @@ from enum import StrEnum
 from typing import Any, ClassVar, NamedTuple
 
 from bracecalc.mechanics.statics.contact import Along, FrontToBack
-from bracecalc.records.actions import Action
+from bracecalc.records.findings import MARGIN_TOLD, Finding, Fix, Margin, Severity, Verdict
 from bracecalc.records.job import Job
 from bracecalc.records.open import Open
 from bracecalc.records.plain import plain
 from bracecalc.records.reference import ScrewKind
-from bracecalc.records.scheme import Backing, Design, Layup, Part, ScrewState
+from bracecalc.records.scheme import Design, Part
+from bracecalc.records.support import (
+    Hole,
+    Packers,
+    PackerSupport,
+    Purpose,
+    RestraintKind,
+    ScrewRow,
+    SoffitSupport,
+    Stack,
+    StackSupport,
+    Strength,
+    Studs,
+    TopSupport,
+    Washer,
+)
 
-
-class Verdict(StrEnum):
-    """What a check comes to."""
-
-    HOLDS = "holds"
-    CLOSE = "holds if measured closely"
-    FAILS = "fails"
-
-
-class RestraintKind(StrEnum):
-    """What keeps the top of the unit down."""
-
-    SOFFIT = "soffit"
-    PACKERS = "packers"
-    STACK = "stack"
-    NONE = "none"
-
-
-class Severity(StrEnum):
-    """How much a finding matters."""
-
-    FAILS = "fails"
-    WARNS = "warns"
-    NOTES = "notes"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Margin:
-    """Room left before a limit: as read, all uncertainties against it, and root sum of squares."""
-
-    nominal: float
-    worst_case: float
-    rss: float
-    verdict: Verdict
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fix:
-    """What makes a plan hold that fails: ``job`` has the actions done, and was planned again."""
-
-    actions: tuple[Action, ...]
-    margin: Margin  # of the restraint's height then
-    verdict: Verdict
-    job: Job = field(repr=False)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Finding:
-    """Something the reader must know, and what mends it. ``code`` is a stable word.
-
-    ``fixes`` are changes that were planned again, and make the whole plan hold; ``remedy`` says
-    them, or what else can be done, in words.
-    """
-
-    TOLD = ("code", "severity", "text", "remedy")
-
-    code: str
-    severity: Severity
-    text: str
-    remedy: str = ""
-    fixes: tuple[Fix, ...] = ()
+__all__ = [
+    "MARGIN_TOLD",
+    "PLACES",
+    "ROW_COLUMNS",
+    "SCREWS",
+    "Alternative",
+    "Assumed",
+    "Bearing",
+    "CaseName",
+    "Check",
+    "Demand",
+    "Finding",
+    "Fix",
+    "Hole",
+    "Item",
+    "Leg",
+    "LoadCase",
+    "Margin",
+    "Materials",
+    "Need",
+    "OverSpot",
+    "PackerSupport",
+    "Packers",
+    "Plan",
+    "Purpose",
+    "ReachBand",
+    "Restraint",
+    "RestraintKind",
+    "ScrewRow",
+    "Severity",
+    "SoffitSupport",
+    "Stack",
+    "StackSupport",
+    "Step",
+    "Strength",
+    "Studs",
+    "TopSupport",
+    "Verdict",
+    "Washer",
+]
 
 
 ROW_COLUMNS = ("item", "size", "length_in", "count", "from_left_in", "above_underside_in")
-PLACES = 6  # of an inch: what is finer is the noise of floats
 
-# how a record that has a margin tells it, docs/json.md
-MARGIN_TOLD = (
-    "margin=margin.nominal",
-    "worst_case_margin=margin.worst_case",
-    "rss_margin=margin.rss",
-)
+
+PLACES = 6  # of an inch: what is finer is the noise of floats
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,136 +140,6 @@ class Restraint:
     over_spot: OverSpot | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stack:
-    """The boards on the rear wall. ``thicknesses`` runs from the wall outward."""
-
-    TOLD = ("boards", "board", "length", "rear_gap", "overlap")
-
-    boards: int
-    board: str
-    species: str
-    thicknesses: tuple[float, ...]
-    width: float  # of the outermost board, upright
-    least_width: float  # that all boards have: their screws stand in it
-    length: float
-    left_end: float  # from the left side of the niche
-    rear_gap: float
-    overlap: float
-    overlap_margin: Margin
-    layup: Layup = Layup.FLAT
-    backing: Backing = Backing.STUDS
-    cut_back: float = 0.0  # build-up cut away behind the boards, which then stand on the studs
-
-    @property
-    def projection(self) -> float:
-        """Distance from the finished wall to the face of the outermost board."""
-        return sum(self.thicknesses) - self.cut_back
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Packers:
-    """Pieces under the soffit, from the soffit down: what each is called, and its thickness."""
-
-    TOLD = ("pieces", "total", "length", "depth", "from_wall")
-
-    sizes: tuple[str, ...]
-    pieces: tuple[float, ...]
-    length: float
-    depth: float
-    from_wall: float = 0.0  # their rear edge out from the finished rear wall
-
-    @property
-    def total(self) -> float:
-        """Thickness of all pieces."""
-        return sum(self.pieces)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Studs:
-    """The framing behind the stack. Spots from the left side of the niche.
-
-    ``used`` is empty with spacing alone, as the spots aren't known: ``sure`` and ``best_case``
-    count them. ``why_not`` says of each spot that isn't used why.
-    """
-
-    TOLD = ("spots", "used", "sure", "best_case")
-
-    spots: tuple[float, ...]
-    used: tuple[float, ...]
-    sure: int
-    best_case: int
-    why_not: Mapping[float, str]
-    strip_low: float | None  # strip of wall in which to find the studs, above the datum
-    strip_high: float | None
-
-
-class Purpose(StrEnum):
-    """What a hole is for."""
-
-    COUNTERBORE = "counterbore"
-    CLEARANCE = "clearance"
-    LEAD = "lead"
-
-
-class Hole(NamedTuple):
-    """One step of drilling for a screw: in what, with which bit."""
-
-    member: str
-    bit: float
-    purpose: Purpose
-
-
-class Washer(NamedTuple):
-    """A washer under a screw's head, in; no diameter where the job gives its thickness alone."""
-
-    diameter: float | None
-    thickness: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ScrewRow:
-    """The screws of one board of the stack (board 1 is at the wall) or of one packer.
-
-    ``positions`` are (distance from the left side of the niche, height above the underside of the
-    board); for packers (from the left side, distance out from the rear wall).
-    """
-
-    TOLD = (
-        "board",
-        "size",
-        "kind",
-        "length",
-        "counterbore",
-        "embedment",
-        "per_stud",
-        "count",
-        "tip_to_far_side",
-        "washer",
-        "holes",
-        "positions",
-    )
-
-    board: int
-    size: str
-    kind: ScrewKind
-    length: float
-    counterbore: float
-    thread_length: float
-    embedment: float
-    required_embedment: float
-    per_stud: int
-    count: int
-    tip_to_far_side: float
-    holes: tuple[Hole, ...]
-    positions: tuple[tuple[float, float], ...]
-    offsets: tuple[
-        tuple[float, float], ...
-    ]  # at one stud: (from the stud's centre, above the underside)
-    washer: Washer | None = None
-    metric: bool = False  # sold in millimetres
-
-
 class Step(NamedTuple):
     """One line of shown work, made by the computation itself."""
 
@@ -291,19 +150,6 @@ class Step(NamedTuple):
     result: float
     unit: str
     source: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Strength:
-    """One screw of the outermost board, before load duration; the schema names the parts."""
-
-    method: str
-    gap: float
-    mode: str
-    lateral: float
-    withdrawal: float
-    pull_through: float
-    factors: Mapping[str, float]
 
 
 class CaseName(StrEnum):
@@ -416,49 +262,6 @@ class Materials:
     boards: tuple[Need, ...]
     screws: tuple[Need, ...]
     washers: tuple[Need, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SoffitSupport:
-    """The soffit itself keeps the top down; nothing is built."""
-
-    kind: ClassVar[RestraintKind] = RestraintKind.SOFFIT
-    screws: ClassVar[tuple[ScrewRow, ...]] = ()
-
-    overlap: float  # at the greatest depth reading
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PackerSupport:
-    """Packers under the soffit keep the top down; their screws only keep them in place."""
-
-    kind: ClassVar[RestraintKind] = RestraintKind.PACKERS
-
-    packers: Packers
-    overlap: float  # at the greatest depth reading
-    overlap_known: bool  # how wide packers are that stand already is not asked for
-    screws: tuple[ScrewRow, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StackSupport:
-    """Boards on the rear wall keep the top down, by their screws in the studs."""
-
-    kind: ClassVar[RestraintKind] = RestraintKind.STACK
-
-    stack: Stack
-    studs: Studs | None  # None where the wall has no wood to bite in
-    screws: tuple[ScrewRow, ...]
-    strength: Strength | None  # None where no screw fits
-    standing: tuple[ScrewState, ...] = ()  # the screws that are in, where they are known
-
-    @property
-    def overlap(self) -> float:
-        """Overlap at the greatest depth reading."""
-        return self.stack.overlap
-
-
-TopSupport = SoffitSupport | PackerSupport | StackSupport
 
 
 class Check(NamedTuple):
