@@ -200,9 +200,12 @@ def limits_of(job: Job) -> dict[Limit, float]:
     underside = core.choice.restraint.target_height
     if core.legs is not None:
         for corner, leg in core.legs.items():
+            if leg.travel <= 0.0:  # a roller that doesn't lift has no room to lose
+                continue
             words = corner.replace("_", " ")
             limits[Limit(LimitKind.LEG_TRAVEL, words)] = leg.travel - leg.extension
-            limits[Limit(LimitKind.LEG_CARRYING, words)] = leg.extension - job.rules.leg_least
+            if job.unit.rear_lifts:
+                limits[Limit(LimitKind.LEG_CARRYING, words)] = leg.extension - job.rules.leg_least
     if underside is not None:
         limits[Limit(LimitKind.ROLLING_IN)] = underside - core.band.low
     if isinstance(core.support, StackSupport):

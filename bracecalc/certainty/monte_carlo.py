@@ -89,7 +89,7 @@ def sample_plan(plan: Plan, *, draws: int = DRAWS, seed: int = SEED) -> Shares |
         Shares, 0 to 1, dimensionless.
     """
     underside = plan.restraint.target_height
-    if underside is None:
+    if underside is None or not plan.job.unit.rear_lifts:
         return None
     setup = setup_of(plan.job, underside, plan.support)
     return sample(setup, standard_errors(plan.job), draws=draws, seed=seed)

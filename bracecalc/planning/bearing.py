@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bracecalc.mechanics.statics import overturning
 from bracecalc.mechanics.statics.contact import FrontToBack
+from bracecalc.planning.reach import resting_top
 from bracecalc.records.job import Job
 from bracecalc.records.plan import Finding, Packers, PackerSupport, RestraintKind, TopSupport
 from bracecalc.strength.demand import Place
@@ -41,6 +42,38 @@ def soffit_overlap(job: Job, packers: Packers | None) -> float:
     if packers is not None:
         reach = min(reach, packers.from_wall + packers.depth)
     return reach - job.rear_gap
+
+
+def gap_over_rollers(job: Job, target: float | None) -> float:
+    """Return the gap over a top whose rear does not lift, to be shimmed from above, in."""
+    if job.unit.rear_lifts or target is None:
+        return 0.0
+    return max(0.0, target - resting_top(job))
+
+
+def rear_findings(job: Job, target: float | None) -> tuple[Finding, ...]:
+    """Return what follows where the rear stands on rollers that don't lift.
+
+    Args:
+        job: one niche.
+        target: height of the restraint above the datum, in; None where there is none.
+    """
+    if job.unit.rear_lifts or target is None:
+        return ()
+    lengths = Lengths(job)
+    gap = lengths.near(gap_over_rollers(job, target))
+    return (
+        warns(
+            "rear-does-not-lift",
+            lengths.say("rear.does-not-lift", gap=gap),
+            lengths.say("rear.does-not-lift-remedy", gap=gap),
+        ),
+    )
+
+
+def contact_findings(job: Job, target: float | None) -> tuple[Finding, ...]:
+    """Return what keeps the top from meeting a restraint, or how it comes to meet it."""
+    return (*highest_point_findings(job, target), *rear_findings(job, target))
 
 
 def open_gap(job: Job, kind: RestraintKind) -> float:

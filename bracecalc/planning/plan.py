@@ -84,7 +84,7 @@ def brace(job: Job, tables: Tables, *, helps: bool = True, alternatives: bool = 
     elif kind is RestraintKind.SOFFIT:
         support = SoffitSupport(overlap=overlap)
     if support is not None:
-        findings.extend(gaps.highest_point_findings(job, target))
+        findings.extend(gaps.contact_findings(job, target))
         findings.extend(gaps.gap_findings(job, support, place))
         findings.extend(_framing_answers(job, demand))
         findings.extend(_common_findings(job, demand, support))
@@ -140,7 +140,7 @@ def _brace_by_stack(
     findings = [
         *stacking.fit_findings(job),
         *choice.findings,
-        *gaps.highest_point_findings(job, target),
+        *gaps.contact_findings(job, target),
         *stacking.stack_findings(job, stack),
         *found.findings,
         *gaps.gap_findings(job, support, place),

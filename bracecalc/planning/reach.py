@@ -34,7 +34,37 @@ def reach_band(job: Job) -> ReachBand:
     ReachBand(low=80.75, high=81.875, low_set_by='front_left', high_set_by='front_left')
     """
     unit, least = job.unit, job.rules.leg_least
+    if not unit.rear_lifts:
+        return _band_over_rollers(job)
     return _band(job.floor.spots, leg_travels(job), unit.height, least, rolling_height(job))
+
+
+def resting_top(job: Job) -> float:
+    """Return how high the top stands with the rear on its rollers, over the higher rear spot."""
+    return max(job.floor.spots[2:]) + job.unit.height
+
+
+def _band_over_rollers(job: Job) -> ReachBand:
+    """Return the heights for a unit whose rear does not lift: just over its top, shimmed tight.
+
+    The front legs level the top; where they can't, the band is empty by what they lack.
+    """
+    top, unit = resting_top(job), job.unit
+    low = max(top, rolling_height(job))
+    fronts = job.floor.spots[:2]
+    lack = max(
+        top - unit.height - unit.leg_travel_front - min(fronts),
+        max(fronts) - max(job.floor.spots[2:]),
+    )
+    doubt = job.rules.height_uncertainty + floor_uncertainty(job)
+    rear = CORNERS[2 + job.floor.spots[2:].index(max(job.floor.spots[2:]))]
+    front = CORNERS[fronts.index(min(fronts))]
+    return ReachBand(
+        low=low,
+        high=low - lack if lack > 1e-9 else low + 2.0 * doubt,
+        low_set_by=ROLLING_IN if low > top else rear,
+        high_set_by=front if lack > 1e-9 else rear,
+    )
 
 
 @lru_cache(maxsize=1024, typed=True)
@@ -94,11 +124,29 @@ def height_margin(job: Job, band: ReachBand, height: float) -> Margin:
 def legs_at(job: Job, top: float) -> dict[str, Leg]:
     """Return the four legs with the top of the housing raised to a height."""
     pitch, least = job.unit.leg_pitch, job.rules.leg_least
+    if not job.unit.rear_lifts:
+        return _legs_over_rollers(job)
     uncertainties = (job.rules.height_uncertainty, floor_uncertainty(job))
     legs = {}
     for corner, spot, travel in zip(CORNERS, job.floor.spots, leg_travels(job), strict=True):
         extension = reach.leg_extension(top=top, height=job.unit.height, spot=spot)
         legs[corner] = _leg(extension, travel, pitch, least, uncertainties)
+    return legs
+
+
+def _legs_over_rollers(job: Job) -> dict[str, Leg]:
+    """Return the legs of a unit whose rear does not lift: the front ones level the top."""
+    top, pitch = resting_top(job), job.unit.leg_pitch
+    uncertainties = (job.rules.height_uncertainty, floor_uncertainty(job))
+    legs = {}
+    for corner, spot, travel in zip(CORNERS, job.floor.spots, leg_travels(job), strict=True):
+        out = top - job.unit.height - spot if travel > 0.0 else 0.0
+        legs[corner] = Leg(
+            extension=out,
+            travel=travel,
+            turns=None if pitch is None else reach.leg_turns(extension=out, pitch=pitch),
+            margin=margin(travel - out, uncertainties) if travel > 0.0 else margin(0.0, ()),
+        )
     return legs
 
 

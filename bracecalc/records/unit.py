@@ -5,6 +5,7 @@ from __future__ import annotations
 from bracecalc.records.keys import Key, Kind, Within, key, record, table
 
 _TRAVEL = Within(0, 12, usual=(0.25, 4))
+_REAR_TRAVEL = Within(0, 12, usual=(0, 4))  # 0: rollers at the rear that don't lift
 _BOTH_TRAVELS = Key(
     Kind.LENGTH,
     "how far the legs can be screwed out, from legs in to the end of their thread",
@@ -78,10 +79,11 @@ class Unit:
     )
     leg_travel_rear: float = key(
         Kind.LENGTH,
-        "how far the rear legs can be screwed out (or unit.leg_travel for all)",
+        "how far the rear legs can be screwed out (or unit.leg_travel for all); 0: the rear stands "
+        "on rollers that do not lift",
         otherwise="unit.leg_travel must be given",
         also=(_BOTH_TRAVELS,),
-        within=_TRAVEL,
+        within=_REAR_TRAVEL,
         optional=True,
     )
     leg_pitch: float | None = key(
@@ -148,6 +150,11 @@ class Unit:
         default=None,
         many=True,
     )
+
+    @property
+    def rear_lifts(self) -> bool:
+        """Whether the rear is lifted: else it stands on its rollers and the front alone lifts."""
+        return self.leg_travel_rear > 0.0 or self.leg_travel_front <= 0.0
 
     @property
     def highest(self) -> float:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from enum import StrEnum
 from typing import NamedTuple
 
-from bracecalc.planning.bearing import open_gap
+from bracecalc.planning.bearing import gap_over_rollers, open_gap
 from bracecalc.records.conversions import MM_PER_INCH
 from bracecalc.records.job import CORNERS, Job, StudMaterial, Units
 from bracecalc.records.plan import (
@@ -340,7 +340,11 @@ def _set(plan: Plan, lengths: Lengths) -> Iterator[str]:
         )
         yield lengths.say("set.raise", legs=legs)
     boards = isinstance(plan.support, StackSupport)
-    yield lengths.say("set.contact" if boards else "set.contact-solid")
+    above = gap_over_rollers(plan.job, plan.restraint.target_height)
+    if not plan.job.unit.rear_lifts:
+        yield lengths.say("set.shim-above", gap=lengths.near(above))
+    else:
+        yield lengths.say("set.contact" if boards else "set.contact-solid")
     gap = open_gap(plan.job, plan.restraint.kind)
     if gap > 1e-9:
         yield lengths.say("set.shim", gap=lengths.up(gap))

@@ -288,4 +288,11 @@ SENTENCES = {
     "act.trim-off": "Take the cover trim off; keep it to go back on after the bracing is checked",
     "act.roll-out": "Roll the {appliance} out first, legs in, doors taped shut, two or more people",
     "act.put-up": "Put up {boards:board|boards} {size} on the rear wall, underside at {height}",
+    # rollers at the rear that don't lift
+    "rear.does-not-lift": "The rear stands on rollers that do not lift: only the front legs turn. "
+    "The top stays {gap} under the restraint at the rear; there is no contact but by shims.",
+    "rear.does-not-lift-remedy": "Fill that gap from above, {gap} of solid shims tight over the "
+    "whole overlap, fastened to the boards; without them the restraint holds nothing.",
+    "set.shim-above": "The rear does not lift: fill the gap of {gap} from above, solid shims tight "
+    "over the whole overlap, until a strip of paper just drags at both ends.",
 }
