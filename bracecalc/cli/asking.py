@@ -14,31 +14,25 @@ from bracecalc.errors import JobError, OutputError
 from bracecalc.jobfile.as_found import read_as_found
 from bracecalc.records.job import CORNERS, Job
 from bracecalc.text.findings import Lengths
+from bracecalc.text.messages import Count
 
 WIDTH = 80
 BACK = "back"
 DOWN = "d "  # before readings down from a level line
 SIDE = ".asked.toml"  # added to the job file's own name
 BOARDS_UP, MORE = "boards_up", "more"  # questions that open others; no keys of [as_found]
-HOW = (
-    "Enter keeps the plan's value; back goes back; ? says how values are typed. Several values go "
-    "between semicolons, - is one not measured; repeat readings of one length are joined by and, "
-    "as 33 1/4 and 33 5/16."
-)
 
 
 class Question(NamedTuple):
     """One question of the walk.
 
     Attributes:
-        key: of ``[as_found]``, or of a question that opens others.
-        words: what is asked.
+        key: of ``[as_found]``, or of a question that opens others; ``ask.`` and it names its words.
         planned: returns what the plan has there, as it would be typed; "" where it has nothing.
         after: the question whose yes opens this one; "" where it is always asked.
     """
 
     key: str
-    words: str
     planned: Callable[[Job, Lengths], str] = lambda job, lengths: ""
     after: str = ""
 
@@ -71,45 +65,32 @@ def _soffit(job: Job, lengths: Lengths) -> str:
 
 # from the door to the wall, then what stands, then what is in the way
 WALK = (
-    Question("path_high", "Highest floor on the way in, above the datum"),
-    Question("width", "Niche width at each point", lambda j, n: n.near(j.niche.narrowest)),
-    Question("depth", "Niche depth at each point", lambda j, n: n.near(j.niche.deepest)),
-    Question("soffit", "Soffit above the datum at each point", _soffit),
-    Question("line", "Height of the laser's line above the datum, where one is used and known"),
-    Question(
-        "floor",
-        "Floor at the leg spots: front left; front right; rear left; rear right (d first: down "
-        "from a laser's line)",
-        _floor,
-    ),
-    Question("studs", "Stud centers from the left side of the niche", _studs),
-    Question("layers", "Wall from the room to the studs", _layers),
-    Question(BOARDS_UP, "Are the boards up"),
-    Question("board", "Underside of the boards above the datum: left; right", after=BOARDS_UP),
-    Question("projection", "Wall to the face of the front board: left; right", after=BOARDS_UP),
-    Question(
-        "fixed",
-        "Screw in each board, from the wall outward, as 10 x 3 1/2; 12 x 5",
-        after=BOARDS_UP,
-    ),
-    Question("fixed_at", "Where those screws are, from the left side", after=BOARDS_UP),
-    Question("legs", "How far each leg is out: front left; front right; rear left; rear right"),
-    Question("screws", "Screws on the truck, as 10 x 3 1/2; 12 x 5"),
-    Question(
-        MORE,
-        "Anything else: hollow soffit, other studs, blocking, short or twisted boards, stuck leg, "
-        "trim, appliance already in",
-    ),
-    Question("soffit_solid", "Is the soffit solid: yes or no", after=MORE),
-    Question("soffit_depth", "How far the soffit reaches out from the rear wall", after=MORE),
-    Question("framing", "What the studs are: wood, steel, masonry, unknown", after=MORE),
-    Question("blocking", "Solid blocking between the studs: yes or no", after=MORE),
-    Question("board_start", "Left end of the boards from the left side", after=MORE),
-    Question("board_length", "Length of the boards", after=MORE),
-    Question("twist", "How much higher their front edge stands than at the wall", after=MORE),
-    Question("seized", "Legs that don't turn, as rear left", after=MORE),
-    Question("trim", "Cover trim in the way: yes or no", after=MORE),
-    Question("unit_in", "Is the appliance in the niche already: yes or no", after=MORE),
+    Question("path_high"),
+    Question("width", lambda j, n: n.near(j.niche.narrowest)),
+    Question("depth", lambda j, n: n.near(j.niche.deepest)),
+    Question("soffit", _soffit),
+    Question("line"),
+    Question("floor", _floor),
+    Question("studs", _studs),
+    Question("layers", _layers),
+    Question(BOARDS_UP),
+    Question("board", after=BOARDS_UP),
+    Question("projection", after=BOARDS_UP),
+    Question("fixed", after=BOARDS_UP),
+    Question("fixed_at", after=BOARDS_UP),
+    Question("legs"),
+    Question("screws"),
+    Question(MORE),
+    Question("soffit_solid", after=MORE),
+    Question("soffit_depth", after=MORE),
+    Question("framing", after=MORE),
+    Question("blocking", after=MORE),
+    Question("board_start", after=MORE),
+    Question("board_length", after=MORE),
+    Question("twist", after=MORE),
+    Question("seized", after=MORE),
+    Question("trim", after=MORE),
+    Question("unit_in", after=MORE),
 )
 
 
@@ -135,13 +116,13 @@ def ask(job: Job, raw: Mapping[str, Any], path: Path) -> dict[str, Any]:
     """
     kept = side_file(path)
     walk = _Walk(job, raw)
-    _say(HOW)
+    _say(walk.lengths.say("ask.how"))
     try:
-        walk.answers.update(_taken_up(kept))
+        walk.answers.update(_taken_up(kept, walk.lengths))
         walk.go()
     except (click.Abort, EOFError):
         click.echo("", err=True)
-        raise OutputError(_stopped(walk.answers, kept)) from None
+        raise OutputError(_stopped(walk.answers, kept, walk.lengths)) from None
     kept.unlink(missing_ok=True)
     return walk.found()
 
@@ -167,7 +148,7 @@ class _Walk:
                 if asked:
                     del self.answers[asked.pop().key]
                 else:
-                    _say("  That was the first question.")
+                    _say(f"  {self.lengths.say('ask.first')}")
                 continue
             self.answers[question.key] = answer
             asked.append(question)
@@ -179,16 +160,20 @@ class _Walk:
 
     def _answer(self, question: Question) -> str | None:
         """Return what was typed, "" for the plan's value, None to go back."""
+        words = self.lengths.say(f"ask.{question.key}")
         planned = question.planned(self.job, self.lengths)
         offer = " [y/N]" if question.opens else f" [{planned}]" if planned else ""
         while True:
             text: str = click.prompt(
-                f"{question.words}{offer}", default="", show_default=False, err=True
+                f"{words}{offer}",
+                default="",
+                show_default=False,
+                err=True,
             ).strip()
             if text.casefold() == BACK:
                 return None
             if text == "?":
-                _say(HOW)
+                _say(self.lengths.say("ask.how"))
             elif question.opens:
                 if text.casefold() in ("", "n", "no", "y", "yes"):
                     return "yes" if text.casefold().startswith("y") else "no"
@@ -234,7 +219,7 @@ def _say(text: str) -> None:
         click.echo(line, err=True)
 
 
-def _taken_up(kept: Path) -> dict[str, str]:
+def _taken_up(kept: Path, lengths: Lengths) -> dict[str, str]:
     """Return the answers of a walk that was stopped, where they are wanted again."""
     import tomllib
 
@@ -248,18 +233,18 @@ def _taken_up(kept: Path) -> dict[str, str]:
     known = {one.key for one in WALK}
     answers = {key: str(value) for key, value in answers.items() if key in known}
     typed = sum(1 for text in answers.values() if text)
-    question = f"An earlier walk was stopped after {typed} answers. Go on with them [Y/n]"
+    question = lengths.say("ask.go-on", count=Count(typed))
     word: str = click.prompt(question, default="", show_default=False, err=True)
     return {} if word.strip().casefold().startswith("n") else answers
 
 
-def _stopped(answers: Mapping[str, str], kept: Path) -> str:
+def _stopped(answers: Mapping[str, str], kept: Path, lengths: Lengths) -> str:
     """Keep the answers of a walk that is stopped, and return what to say of it."""
     from bracecalc.writing import write_whole
 
     if not any(answers.values()):
-        return "stopped before the first answer; nothing was written"
+        return lengths.say("ask.nothing")
     # a TOML basic string is written as a JSON string
     lines = [f"{key} = {json.dumps(text)}" for key, text in answers.items()]
     write_whole(kept, "\n".join(lines) + "\n", force=True)
-    return f"stopped; what was typed is kept in {kept}, and --ask goes on with it"
+    return lengths.say("ask.stopped", file=kept)

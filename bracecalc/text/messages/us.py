@@ -295,4 +295,41 @@ SENTENCES = {
     "whole overlap, fastened to the boards; without them the restraint holds nothing.",
     "set.shim-above": "The rear does not lift: fill the gap of {gap} from above, solid shims tight "
     "over the whole overlap, until a strip of paper just drags at both ends.",
+    # the walk with a tape: check --ask
+    "ask.how": "Enter keeps the plan's value; back goes back; ? says how values are "
+    "typed. Several values go between semicolons, - is one not measured; "
+    "repeat readings of one length are joined by and, as 33 1/4 and 33 "
+    "5/16.",
+    "ask.path_high": "Highest floor on the way in, above the datum",
+    "ask.width": "Niche width at each point",
+    "ask.depth": "Niche depth at each point",
+    "ask.soffit": "Soffit above the datum at each point",
+    "ask.line": "Height of the laser's line above the datum, where one is used and known",
+    "ask.floor": "Floor at the leg spots: front left; front right; rear left; rear right"
+    " (d first: down from a laser's line)",
+    "ask.studs": "Stud {centers} from the left side of the niche",
+    "ask.layers": "Wall from the room to the studs",
+    "ask.boards_up": "Are the boards up",
+    "ask.board": "Underside of the boards above the datum: left; right",
+    "ask.projection": "Wall to the face of the front board: left; right",
+    "ask.fixed": "Screw in each board, from the wall outward, as 10 x 3 1/2; 12 x 5",
+    "ask.fixed_at": "Where those screws are, from the left side",
+    "ask.legs": "How far each leg is out: front left; front right; rear left; rear right",
+    "ask.screws": "Screws on the {truck}, as 10 x 3 1/2; 12 x 5",
+    "ask.more": "Anything else: hollow soffit, other studs, blocking, short or twisted "
+    "boards, stuck leg, trim, {appliance} already in",
+    "ask.soffit_solid": "Is the soffit solid: yes or no",
+    "ask.soffit_depth": "How far the soffit reaches out from the rear wall",
+    "ask.framing": "What the studs are: wood, steel, masonry, unknown",
+    "ask.blocking": "Solid blocking between the studs: yes or no",
+    "ask.board_start": "Left end of the boards from the left side",
+    "ask.board_length": "Length of the boards",
+    "ask.twist": "How much higher their front edge stands than at the wall",
+    "ask.seized": "Legs that don't turn, as rear left",
+    "ask.trim": "Cover trim in the way: yes or no",
+    "ask.unit_in": "Is the {appliance} in the niche already: yes or no",
+    "ask.first": "That was the first question.",
+    "ask.go-on": "An earlier walk was stopped after {count:answer|answers}. Go on with them [Y/n]",
+    "ask.stopped": "stopped; what was typed is kept in {file}, and --ask goes on with it",
+    "ask.nothing": "stopped before the first answer; nothing was written",
 }
