@@ -242,7 +242,8 @@ def told_of(mistake: Mistake) -> str:
     """Return what to say of a mistake beside the field that it is about."""
     if mistake.read == NOTHING:
         return f"Needed: {mistake.right}."
-    return f"Read {mistake.read}; expected {mistake.right}."
+    end = "" if mistake.right.endswith("?") else "."
+    return f"Read {mistake.read}; expected {mistake.right}{end}"
 
 
 def _first_reason(result: Plan | SiteCheck, plan: Plan) -> str:

@@ -23,7 +23,7 @@ WRONG = {
     "as_found.board.left": ["9", "9", "9", "9"],
     "niche.depth": ["0"],
     "unit.height": ["0"],
-    "unit.leg_travel": ["0"],
+    "unit.leg_travel": ["9", "9"],
     "unit.weight": ["0"],
     "wall.layers.1.thickness": ["0"],
 }
