@@ -313,9 +313,7 @@ def _screw_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Poi
         there = any(
             screw.size == row.size and row.length in screw.lengths for screw in as_found.screws
         )
-        note = (
-            "not measured" if not as_found.screws else "on the van" if there else "not on the van"
-        )
+        note = lengths.say("point.on-hand" if there else "point.not-on-hand")
         yield Point(
             key=f"screws[{row.board}]",
             name=f"screw of {piece} {row.board}: {row.size} x {lengths.near(row.length)}",

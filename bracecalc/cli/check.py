@@ -94,7 +94,7 @@ class ByContext(click.Command):
 @click.option(
     "--fixed-at", metavar="SPOTS", help="Where those screws are, from the left side of the niche."
 )
-@click.option("--screws", metavar="SCREWS", help="Screws on the van: '10 x 3 1/2; 12 x 5'.")
+@click.option("--screws", metavar="SCREWS", help="Screws on hand: '10 x 3 1/2; 12 x 5'.")
 @click.option("--legs", metavar="FL;FR;RL;RR", help="How far each leg is screwed out now.")
 @click.option(
     "--also",

@@ -39,12 +39,6 @@ if TYPE_CHECKING:
 
 BoardAction = MoveBoards | BoardInFront | ThinnerInFront | PutUp | TakeDown | Rebuild
 FINE = 1.0 / 32.0  # in: sheet stock is thinner than its name by 1/32
-SOURCES = {
-    ScrewSource.HELD: "as planned",
-    ScrewSource.ON_HAND: "from the van",
-    ScrewSource.LISTED: "of those that the job lists",
-    ScrewSource.TO_FETCH: "to be fetched",
-}
 
 
 def fine(job: Job, value: float) -> str:
@@ -69,11 +63,11 @@ def action_words(job: Job, action: Action) -> str:
         case ShimUnder():
             return _shim_words(job, action, lengths)
         case OtherScrews(source):
-            return f"Use other screws {SOURCES[source]}"
+            return lengths.say("act.other-screws", source=_source(source, lengths))
         case MoveScrews():
             return _screw_moves(action, lengths)
         case AddBlocking(studs):
-            return f"Add solid blocking {_between(studs, lengths)}, behind the whole stack"
+            return lengths.say("act.blocking", between=_between(studs, lengths))
         case StandProuder(by):
             return f"Let the unit stand {lengths.near(by)} farther out of the niche"
         case ChangeFloor():
@@ -117,7 +111,7 @@ def changed_screw_words(job: Job, changed: ChangedScrews) -> str:
     text = f"Screws of {piece} {changed.row.board}: {_row_words(changed, changed.row, lengths)}"
     if changed.was is not None:
         text += f", instead of {_row_words(changed, changed.was, lengths)}"
-    return f"{text} (on the van)" if changed.on_hand else text
+    return lengths.say("act.on-hand", text=text) if changed.on_hand else text
 
 
 def _row_words(changed: ChangedScrews, row: ScrewRow, lengths: Lengths) -> str:
@@ -163,6 +157,10 @@ def _move_words(action: MoveBoards, lengths: Lengths) -> str:
     return f"{word} the boards by {amount}: underside at {at}"
 
 
+def _source(source: ScrewSource, lengths: Lengths) -> str:
+    return lengths.say(f"source.{source.name}")
+
+
 def _screw_moves(action: MoveScrews, lengths: Lengths) -> str:
     parts = []
     if action.backed_out:
@@ -187,7 +185,7 @@ def _screw_moves(action: MoveScrews, lengths: Lengths) -> str:
                 sunk=""
                 if counterbore <= 0.0
                 else lengths.say("act.sunk", depth=lengths.near(counterbore)),
-                source=SOURCES[action.source],
+                source=_source(action.source, lengths),
                 board=board,
                 at=_places(screws, lengths),
             )

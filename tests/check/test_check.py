@@ -204,9 +204,9 @@ def test_a_screw_that_is_not_on_the_van_is_told_and_what_is_used_instead() -> No
     planned = {(row.size, row.length) for row in PLAN.screws}
     on_it = {(size, length) for size in sizes for length in lengths}
     assert not planned <= on_it
-    assert any(one.note == "not on the van" for one in check.points)
+    assert any(one.note == "not on the truck" for one in check.points)
     if check.verdict is not Verdict.FAILS:
-        assert any("on the van" in change for change in check.changes)
+        assert any("on the truck" in change for change in check.changes)
     assert {(row.size, row.length) for row in check.found.screws} <= on_it
 
 

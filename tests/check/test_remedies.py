@@ -151,10 +151,10 @@ def test_a_planned_screw_too_short_for_the_wall_found_gets_a_longer_one_named() 
 
 def test_screws_on_the_van_come_before_those_to_be_fetched() -> None:
     needed = miss(check_site(LIGHT, AsFound(layers=THICKER)), NO_SCREW).remedies[0].job
-    # the planned screws are on the van, and those that are needed instead
+    # the planned screws are on the truck, and those that are needed instead
     van = (*as_carried(LIGHT), *as_carried(needed))
     check = check_site(LIGHT, AsFound(layers=THICKER, screws=van))
-    assert texts(check, NO_SCREW)[0].startswith("Use other screws from the van")
+    assert texts(check, NO_SCREW)[0].startswith("Use other screws from the truck")
 
 
 def test_one_stud_gets_blocking_and_is_told_between_which() -> None:

@@ -332,4 +332,14 @@ SENTENCES = {
     "ask.go-on": "An earlier walk was stopped after {count:answer|answers}. Go on with them [Y/n]",
     "ask.stopped": "stopped; what was typed is kept in {file}, and --ask goes on with it",
     "ask.nothing": "stopped before the first answer; nothing was written",
+    # where screws come from
+    "source.HELD": "as planned",
+    "source.ON_HAND": "from the {truck}",
+    "source.LISTED": "of those that the job lists",
+    "source.TO_FETCH": "to be fetched",
+    "act.other-screws": "Use other screws {source}",
+    "act.on-hand": "{text} (on the {truck})",
+    "act.blocking": "Add {blocking} {between}, behind the whole stack",
+    "point.on-hand": "on the {truck}",
+    "point.not-on-hand": "not on the {truck}",
 }
