@@ -10,6 +10,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import lru_cache
+from itertools import product
 from typing import NamedTuple
 
 from bracecalc.mechanics.nds.spacing import Place, Screw
@@ -130,22 +131,15 @@ class StackMake:
         return seats.COUNTERBORES if asked is None else (asked,)
 
     def covered(self) -> tuple[tuple[Choice, ...], ...]:
-        """Return the ways to fix the covered boards, each with screws of one family if it can."""
-        found = [
-            seats.covered_choices(self.path(board), self.key.options)
-            for board in range(1, len(self.key.thicknesses))
-        ]
-        if not all(found):
-            return ()
-        kinds = dict.fromkeys(one.candidate.size.kind for choices in found for one in choices)
-        ways = (
-            tuple(
-                next((one for one in choices if one.candidate.size.kind is kind), choices[0])
-                for choices in found
+        """Return the ways to fix the covered boards, every family of screws in each of them."""
+        return tuple(
+            product(
+                *(
+                    seats.covered_choices(self.path(board), self.key.options)
+                    for board in range(1, len(self.key.thicknesses))
+                )
             )
-            for kind in kinds
         )
-        return tuple(dict.fromkeys(ways)) if found else ((),)
 
     def slot_groups(self) -> Iterator[tuple[Slot, ...]]:
         """Yield the slots in order of effort: fewer screws first, then the shallower counterbore.
