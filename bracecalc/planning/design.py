@@ -39,8 +39,13 @@ def site_of(job: Job, tables: Tables, band: ReachBand, choice: Choice) -> Site:
     known: dict[tuple[float, float], dict[FrontToBack, Cases]] = {}
     target = choice.restraint.target_height
 
+    heights: dict[float, float | None] = {}
+
     def height_of(width: float) -> float | None:
-        return target if job.built is not None else stack_height(job, band, width)
+        if width not in heights:
+            built = job.built is not None
+            heights[width] = target if built else stack_height(job, band, width)
+        return heights[width]
 
     def demand_of(stack: Stack) -> dict[FrontToBack, Cases]:
         height = height_of(stack.width)

@@ -91,6 +91,7 @@ class StackCheck:
         right = min(stack.left_end + stack.length, (width + job.unit.width) / 2.0)
         self.overlap = parts.Overlap(left, right, job.rules.contact is Contact.ONE_END)
         self._supports: dict[float, tuple[float, ...]] = {}
+        self._shares: dict[float, float] = {}
         self._on_board: dict[int, tuple[float, float, float]] = {}
 
     def _worst(self, cases: Cases) -> Worst:
@@ -126,7 +127,18 @@ class StackCheck:
             hole=slot.size.diameter,
         )
 
-    def held(self, slot: Slot, index: int, *, over: float = math.inf) -> Held | None:
+    def least_share(self, end: float) -> float:
+        """Return the least share that any set of the supports has; infinite with fewer than two."""
+        found = self._shares.get(end)
+        if found is None:
+            supports = self.supports(end)
+            least = math.inf
+            if len(supports) > 1:
+                least = _counted(supports, self.overlap)[0].share
+            found = self._shares[end] = least
+        return found
+
+    def held(self, slot: Slot, index: int) -> Held | None:
         """Return what a slot's screws are used by the worst case; None where they can't be placed.
 
         The verdict rests on the best set of the supports met.
@@ -134,7 +146,6 @@ class StackCheck:
         Args:
             slot: of the stack's make.
             index: of the length among those that sit.
-            over: a use that is not worth working out; the result may then be None too.
         """
         supports = self.supports(slot.end)
         if slot.places is None or len(supports) < 2:
@@ -148,8 +159,6 @@ class StackCheck:
             worst.force * per.most_steady,
         )
         sets = _counted(supports, self.overlap)
-        if sets[0].share * on_share >= over:  # of all sets the first has the least share
-            return None
         if not on_share < math.inf:
             return Held(slot, index, supports, sets[0], math.inf)
         bending, near, far = self._board_uses(slot)

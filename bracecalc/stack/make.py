@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import lru_cache
-from itertools import product
+from itertools import count, product
 from typing import NamedTuple
 
 from bracecalc.mechanics.nds.spacing import Place, Screw
@@ -91,6 +91,21 @@ class PerPound(NamedTuple):
     most_steady: float
 
 
+class Rated(NamedTuple):
+    """A slot with its longest screw, and what one pound uses of each part with it."""
+
+    slot: Slot
+    screws: float
+    lasting: float
+    steady: float
+    published: bool
+
+    def use(self, over_duration: float, over_published: float, force: float) -> float:
+        """Return the use of screws and of what is pressed, for one pound of share."""
+        on_screws = over_published if self.published else over_duration
+        return max(on_screws * self.screws, over_duration * self.lasting, force * self.steady)
+
+
 class StackMake:
     """One make of stack: what fixes its boards, what a screw takes for one pound on its stud."""
 
@@ -100,7 +115,9 @@ class StackMake:
         self.species = key.tables.species[key.species]
         self.stud_species = key.tables.species[key.stud_species]
         self.board_strength = self._board_strength()
-        self._slots: dict[tuple[int, int, float], tuple[Slot, ...]] = {}
+        self._groups: list[tuple[Slot, ...]] = []
+        self._to_come = self._new_groups()
+        self._rated: dict[tuple[int, float], tuple[Rated, ...]] = {}
         self._per_pound: dict[tuple[int, int, float], PerPound] = {}
         self._given: dict[tuple[Choice, tuple[float, ...]], Slot] = {}
         self._numbered = 0
@@ -146,13 +163,45 @@ class StackMake:
 
         Of one group the sizes come by their shortest screw.
         """
-        for rows in seats.ROW_HEIGHTS:
-            for way, covered in enumerate(self.covered()):
-                for counterbore in self.counterbores:
-                    key = rows, way, counterbore
-                    if key not in self._slots:
-                        self._slots[key] = self._group(rows, covered, counterbore)
-                    yield self._slots[key]
+        for index in count():
+            group = self._nth(index)
+            if group is None:
+                return
+            yield group
+
+    def rated_groups(self, lever: float) -> Iterator[tuple[Rated, ...]]:
+        """Yield the slots that have places, in the same order, rated with their longest screw."""
+        for index in count():
+            key = index, lever
+            rated = self._rated.get(key)
+            if rated is None:
+                group = self._nth(index)
+                if group is None:
+                    return
+                rated = self._rated[key] = tuple(
+                    self._rate(slot, lever) for slot in group if slot.places is not None
+                )
+            yield rated
+
+    def _rate(self, slot: Slot, lever: float) -> Rated:
+        longest = len(slot.seated) - 1
+        per = self.per_pound(slot, longest, lever)
+        published = slot.seated[longest].candidate.published is not None
+        return Rated(slot, per.screws, per.most_lasting, per.most_steady, published)
+
+    def _nth(self, index: int) -> tuple[Slot, ...] | None:
+        """Return a group of slots, made when it is first asked for; None after the last."""
+        while index >= len(self._groups):
+            group = next(self._to_come, None)
+            if group is None:
+                return None
+            self._groups.append(group)
+        return self._groups[index]
+
+    def _new_groups(self) -> Iterator[tuple[Slot, ...]]:
+        covered = self.covered()
+        for rows, way, counterbore in product(seats.ROW_HEIGHTS, covered, self.counterbores):
+            yield self._group(rows, way, counterbore)
 
     def _group(
         self, rows: int, covered: tuple[Choice, ...], counterbore: float

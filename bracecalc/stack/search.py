@@ -215,14 +215,18 @@ def best_screws(check: StackCheck) -> Held | None:
     Of one size and seat the longest is the strongest, so that where it fails the shorter ones do.
     """
     strongest: Held | None = None
-    for group in check.make.slot_groups():
+    worst = check.worst
+    for group in check.make.rated_groups(check.lever):
         cheapest: Held | None = None
-        for slot in group:
+        for rated in group:
+            slot = rated.slot
             if cheapest is not None and not _shorter(slot, 0, cheapest):
                 break  # sizes come by their shortest screw: no later one is shorter
             over = math.inf if strongest is None else max(strongest.use, ALL_USED)
-            longest = check.held(slot, len(slot.seated) - 1, over=over)
-            if longest is None:
+            if check.least_share(slot.end) * rated.use(*worst) >= over:
+                continue
+            longest = check.held(slot, len(slot.seated) - 1)
+            if longest is None or longest.use >= over:
                 continue
             if longest.use > 1.0:
                 strongest = longest
@@ -242,7 +246,7 @@ def _shortest(check: StackCheck, slot: Slot, than: Held | None) -> Held | None:
     for index in range(len(slot.seated)):
         if than is not None and not _shorter(slot, index, than):
             return None
-        held = check.held(slot, index, over=ALL_USED)
+        held = check.held(slot, index)
         if held is not None and held.use <= 1.0:
             return held
     return None

@@ -193,10 +193,7 @@ def test_a_longer_screw_in_the_same_seat_is_never_used_more(job: Job) -> None:
             for slot in group:
                 found = [tried.check.held(slot, index) for index in range(len(slot.seated))]
                 uses = [one.use for one in found if one is not None]
-                assert all(
-                    after <= before * (1.0 + 1e-12)
-                    for before, after in pairwise(uses)
-                )
+                assert all(after <= before * (1.0 + 1e-12) for before, after in pairwise(uses))
 
 
 @FEW
