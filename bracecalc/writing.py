@@ -126,7 +126,7 @@ def _one_line(shown: str) -> Iterator[None]:
     except FileExistsError:
         raise OutputError(_exists(shown)) from None
     except FileNotFoundError:
-        raise OutputError(f"{shown}: read no such folder; expected one that exists") from None
+        raise OutputError(f"{shown}: folder not found") from None
     except PermissionError:
         raise OutputError(f"{shown}: no permission to write it; nothing was written") from None
     except OSError as error:
@@ -137,7 +137,7 @@ def _one_line(shown: str) -> Iterator[None]:
 
 
 def _exists(shown: str) -> str:
-    return f"{shown}: read a file that exists; expected a new name, or --force to overwrite it"
+    return f"{shown}: already exists; give a new name, or use --force"
 
 
 def _checked_mode(target: Path, shown: str, *, force: bool) -> int | None:

@@ -28,7 +28,7 @@ def test_text_and_bytes_are_written_as_they_are(tmp_path: Path) -> None:
 def test_a_file_that_exists_is_left_alone(tmp_path: Path) -> None:
     path = tmp_path / "a.toml"
     path.write_text("mine")
-    with pytest.raises(OutputError, match=r"a.toml: read a file that exists; .*--force"):
+    with pytest.raises(OutputError, match=r"a.toml: already exists; .*--force"):
         write_whole(path, "yours", force=False)
     assert path.read_text() == "mine"
     assert leftovers(tmp_path) == []
@@ -52,7 +52,7 @@ def test_a_new_file_has_the_permissions_of_any_new_file(tmp_path: Path) -> None:
 def test_a_link_stays_a_link(tmp_path: Path) -> None:
     (tmp_path / "real").write_text("mine")
     (tmp_path / "link").symlink_to("real")
-    with pytest.raises(OutputError, match="read a file that exists"):
+    with pytest.raises(OutputError, match="already exists"):
         write_whole(tmp_path / "link", "yours", force=False)
     write_whole(tmp_path / "link", "yours", force=True)
     assert (tmp_path / "link").is_symlink()
@@ -64,7 +64,7 @@ def test_what_can_not_be_written_is_one_line(tmp_path: Path, force: bool) -> Non
     (tmp_path / "file").write_text("mine")
     for path, reason in (
         (tmp_path, "read a folder; expected the name of a file"),
-        (tmp_path / "none" / "a", "read no such folder; expected one that exists"),
+        (tmp_path / "none" / "a", "folder not found"),
         (tmp_path / "file" / "a", "can't be written"),
         (tmp_path / ("x" * 300), "can't be written"),
         (Path("a\0b"), "can't be written"),
@@ -123,7 +123,7 @@ def test_a_file_that_comes_about_meanwhile_is_left_alone(
         real(handle)
 
     monkeypatch.setattr(os, "fsync", someone_is_faster)
-    with pytest.raises(OutputError, match="read a file that exists"):
+    with pytest.raises(OutputError, match="already exists"):
         write_whole(path, "ours", force=False)
     assert path.read_text() == "theirs"
     assert leftovers(tmp_path) == []

@@ -295,7 +295,7 @@ def _restraint_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator
             (target, reading),
             uncertainty,
             Limit(found.restraint.margin, LimitKind.REACH) if touches else UNLIMITED,
-            note="" if touches else "keeps a gap, shim it",
+            note="" if touches else "gap here: shim it",
         )
     if not isinstance(found.support, StackSupport):
         return
@@ -403,7 +403,7 @@ def doubtful_spots(spots: Sequence[float], lengths: Lengths) -> tuple[str, ...]:
         elif _framed_at(apart - 0.75) or _framed_at(apart + 0.75):
             doubts.append(f"{text}: one may be the edge of a stud and not its middle")
         else:
-            doubts.append(f"{text}: no spacing that walls are framed at; find both again")
+            doubts.append(f"{text}: not a spacing that walls are framed at; find both again")
     return tuple(doubts)
 
 

@@ -111,7 +111,7 @@ class Interview:
         if path not in self.values:
             self.ask_items(path, "row in this list")
             return
-        rows = {"k": "keep them", "n": "type them anew", "r": "take them out"}
+        rows = {"k": "keep them", "n": "type them again", "r": "take them out"}
         way = self.choose(f"{path}: {_answered(self.values[path])}", rows)
         if way == "n":
             self.ask_items(path, "row in this list")

@@ -172,7 +172,7 @@ def _more_of_the_niche(interview: Interview) -> None:
 def _more_of_the_unit(interview: Interview) -> None:
     interview.say(
         "As far as its sheet has them: nobody can measure a centre of gravity on site. Without "
-        "weight and balance the plan says what the bracing holds, not what tips the appliance.",
+        "weight and balance the plan says what the bracing holds, not whether it tips.",
         indent="  ",
     )
     interview.ask("unit.height_overall", skip=True)
@@ -211,17 +211,17 @@ def _means(interview: Interview, *, from_sheet: bool) -> None:
 
 
 def _rest(interview: Interview) -> None:
-    interview.head("The rest of the job", "each part can be left out")
-    if interview.yes("Check the opening against the unit's sheet?"):
+    interview.head("Other site checks", "each part can be left out")
+    if interview.yes("Check the opening against the spec sheet?"):
         interview.ask_group("opening")
-    if interview.yes("Check the way in and the room to stand the unit up?"):
+    if interview.yes("Check the way in and the room to stand the appliance up?"):
         interview.ask_group("route")
         interview.ask_items("route.doorways", "doorway or corridor on the way in")
     if interview.yes("Check the floor's load?"):
         interview.ask_group("floor_load")
     if interview.yes("Check clearances, door swing, outlets or supply lines?"):
         interview.ask_items("clearances", "clearance that the sheet asks for")
-        if interview.yes("Check the swing of the unit's door?"):
+        if interview.yes("Check the swing of the appliance's door?"):
             interview.ask_group("door_swing")
         interview.ask_items("services", "outlet, stub or shut-off")
         interview.ask_items("supply_lines", "supply line")

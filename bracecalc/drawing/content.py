@@ -213,7 +213,7 @@ def _demand_words(plan: Plan) -> str:
             words.append("what holds it was not worked out")
     if not demand.checked:
         missing = f", not given: {demand.not_checked}" if demand.not_checked else ""
-        words.append(f"what tips the appliance was NOT CHECKED{missing}")
+        words.append(f"tip-over NOT fully checked{missing}")
     return "; ".join(words) or "not worked out"
 
 

@@ -153,11 +153,11 @@ def _unit(draft: Draft) -> None:
     height = draft.number("unit", "height")
     overall = draft.number("unit", "height_overall")
     if height is not None and overall is not None and overall < height:
-        right = "at least unit.height: the highest point of the whole unit"
+        right = "at least unit.height: the highest point of the whole appliance"
         draft.mistake("unit.height_overall", "less than unit.height", right)
     gravity = draft.number("unit", "cg_height")
     if height is not None and gravity is not None and gravity >= height:
-        draft.mistake("unit.cg_height", "unit.height or more", "a height inside the unit")
+        draft.mistake("unit.cg_height", "unit.height or more", "a height inside the appliance")
     depth = draft.number("unit", "depth")
     front = draft.number("unit", "front_legs_behind_front")
     rear = draft.number("unit", "rear_legs_behind_front")

@@ -113,9 +113,10 @@ def gap_findings(job: Job, support: TopSupport, place: Place) -> tuple[Finding, 
         found.append(
             warns(
                 "shim-the-gap",
-                f"The {kind.value} {are(kind)} {lengths.up(gap)} out of level: the housing touches "
-                f"at the lowest point and keeps a gap at the other end.{cost}",
-                f"Shim the gap of up to {lengths.up(gap)} tight before bracing is relied on.",
+                f"The {kind.value} {are(kind)} {lengths.up(gap)} out of level: "
+                "the appliance touches "
+                f"at the lowest point and leaves a gap at the other end.{cost}",
+                f"Shim the gap of up to {lengths.up(gap)} tight before you count on the bracing.",
             )
         )
     if overlap is None or place.arm is None:
@@ -143,7 +144,8 @@ def highest_point_findings(job: Job, target: float | None) -> tuple[Finding, ...
     return (
         warns(
             "highest-point-meets-soffit",
-            f"With the housing at {lengths.near(target)} the unit's highest point would stand "
+            f"With the appliance at {lengths.near(target)} the appliance's "
+            "highest point would stand "
             f"{lengths.up(meets)} into the soffit, if it lies under it: it touches first, and the "
             "housing does not bear.",
             "See where that point is. Take that part off, or choose a restraint "
@@ -170,13 +172,13 @@ def bearing_findings(job: Job, support: TopSupport | None) -> tuple[Finding, ...
         return ()
     lengths, zone = Lengths(job), job.unit.bearing_zone
     far = min(support.overlap, job.unit.depth)
-    bears = f"The {NAMES[support.kind]} on the rear {lengths.up(far)} of the housing's top"
+    bears = f"The {NAMES[support.kind]} on the rear {lengths.up(far)} of the top of the appliance"
     if zone is None:
         return (
             notes(
                 "bearing-zone-not-given",
                 f"{bears}. Where the top may bear is not given.",
-                "Look in the unit's sheet, or ask its maker, and give it in unit.bearing_zone.",
+                "Look in the spec sheet, or ask its maker, and give it in unit.bearing_zone.",
             ),
         )
     if zone[0] <= 1e-9 and far <= zone[1] + 1e-9:

@@ -315,8 +315,8 @@ def _framing_answers(job: Job, demand: Demand) -> tuple[Finding, ...]:
         warns(
             "framing-not-checked",
             "The soffit's own framing is not worked out here. There must be framing over the whole "
-            f"overlap, and it must hold {Lengths(job).force_up(force)} upward from the housing.",
-            "Give that force to whoever answers for the framing.",
+            f"overlap, and it must hold {Lengths(job).force_up(force)} upward from the appliance.",
+            "Give that load to whoever is responsible for the framing.",
         ),
     )
 
@@ -329,16 +329,17 @@ def _common_findings(job: Job, demand: Demand, support: TopSupport) -> tuple[Fin
         found.append(
             warns(
                 "demand-not-checked",
-                f"What tips the unit was not checked{in_full}: missing is {demand.not_checked}. "
+                f"What tips the appliance was not checked{in_full}: missing is "
+                f"{demand.not_checked}. "
                 f"Worked out: {joined([case.name for case in demand.cases])}.",
-                "Read it off the unit's sheet and give it in the job.",
+                "Read it off the spec sheet and give it in the job.",
             )
         )
     if job.loads.earthquake is not None and not job.loads.horizontal_stop:
         found.append(
             fails(
                 "sliding-not-restrained",
-                "In an earthquake nothing keeps the unit from sliding: the restraint holds it "
+                "In an earthquake nothing keeps the appliance from sliding: the restraint holds it "
                 "down, not back, and friction does not count.",
                 "Add a stop that holds it to the rear and to both sides, and say so with "
                 "loads.horizontal_stop = true.",
@@ -348,8 +349,9 @@ def _common_findings(job: Job, demand: Demand, support: TopSupport) -> tuple[Fin
         found.append(
             notes(
                 "holds-down-only",
-                f"The {kind.value} {keep} the top down, nothing more: not sideways, not forward.",
-                "Follow the unit's sheet for anchors that hold it back.",
+                f"The {kind.value} {keep} the top down only: sliding and pulling "
+                "forward is not stopped.",
+                "Follow the spec sheet for anchors that hold it back.",
             )
         )
     return (*found, *services_findings(job, support))

@@ -131,7 +131,7 @@ def _words(job: Job, fixes: tuple[Fix, ...], otherwise: str) -> str:
     lengths = Lengths(job)
     told = []
     for fix in fixes:
-        spare = f"{lengths.down(fix.margin.worst_case)} to spare at worst"
+        spare = f"{lengths.down(fix.margin.worst_case)} to spare, worst case"
         how = spare if fix.verdict is Verdict.HOLDS else "if measured closely"
         told.append(f"{remedy_words(job, fix.actions, None)}: planned again, it then holds, {how}.")
     return " Or: ".join(told)

@@ -38,7 +38,7 @@ MARK = 0.125  # in: heights are set to eighths, common practice; in a metric job
 MARKS = (MARK, MARK / 2.0, MARK / 4.0)
 NOTHING_HOLDS = (
     "No plate, floor taken out, or soffit or boards elsewhere makes it hold by itself: see what "
-    "else fails, and ask the unit's maker for other legs."
+    "else fails, and ask the appliance's maker for other legs."
 )
 REAR = ("rear_left", "rear_right")
 RANK = {Verdict.HOLDS: 0, Verdict.CLOSE: 1, Verdict.FAILS: 2}
@@ -230,7 +230,8 @@ def _out_of_band(height: float, band: ReachBand, lengths: Lengths) -> tuple[Find
             return (
                 fails(
                     "does-not-go-in",
-                    f"The restraint is {lengths.up(under)} too low for the unit to roll in under "
+                    f"The restraint is {lengths.up(under)} too low for the "
+                    "appliance to roll in under "
                     "it.",
                     NOTHING_HOLDS,
                 ),
@@ -239,7 +240,7 @@ def _out_of_band(height: float, band: ReachBand, lengths: Lengths) -> tuple[Find
             fails(
                 "restraint-too-low",
                 f"The restraint is {lengths.up(under)} too low: the "
-                f"{band.low_set_by.replace('_', ' ')} leg would not carry.",
+                f"{band.low_set_by.replace('_', ' ')} leg would not be taking weight.",
                 NOTHING_HOLDS,
             ),
         )
@@ -253,7 +254,7 @@ def _why(best: Option, job: Job, lengths: Lengths) -> str:
         total = lengths.near(best.packers.total)
         return f"the soffit is solid; packers of {total} bring it into reach"
     if best.height == job.unit.restraint_height:
-        return "boards on the rear wall, at the height that the unit's sheet asks for"
+        return "boards on the rear wall, at the height that the spec sheet asks for"
     return "boards on the rear wall, near the middle of the reach band"
 
 
@@ -291,7 +292,7 @@ def _usable_soffit(job: Job, tables: Tables) -> float | str:
         over = niche.soffit_depth - job.rear_gap
         if over < job.rules.overlap - 1e-9:
             return (
-                f"the soffit reaches {lengths.down(max(0.0, over))} over the housing; "
+                f"the soffit reaches {lengths.down(max(0.0, over))} over the appliance; "
                 f"{lengths.up(job.rules.overlap)} is wanted"
             )
     return niche.lowest_soffit
@@ -397,7 +398,7 @@ def _height_findings(
 
 def _other_than_asked(job: Job, band: ReachBand, best: Option, asked: float) -> Finding:
     lengths, height = Lengths(job), best.height
-    sheet = f"The unit's sheet asks for a restraint at {lengths.near(asked)}"
+    sheet = f"The spec sheet asks for a restraint at {lengths.near(asked)}"
     if job.built is not None or best.kind is not RestraintKind.STACK:
         stands = "boards stand" if best.kind is RestraintKind.STACK else f"{best.kind.value} is"
         if best.kind is RestraintKind.PACKERS:
@@ -405,7 +406,7 @@ def _other_than_asked(job: Job, band: ReachBand, best: Option, asked: float) -> 
         return warns(
             "sheet-height-not-kept",
             f"{sheet}; the {stands} at {lengths.near(height)}.",
-            "Ask the unit's maker whether that height may be used.",
+            "Ask the appliance's maker whether that height may be used.",
         )
     side = "too near the end of"
     if asked > band.high or asked < band.low:
@@ -414,7 +415,7 @@ def _other_than_asked(job: Job, band: ReachBand, best: Option, asked: float) -> 
         "sheet-height-out-of-reach",
         f"{sheet}; that is {side} the reach band here. The boards are set at "
         f"{lengths.near(height)}.",
-        "Ask the unit's maker whether that height may be used, or level the floor.",
+        "Ask the appliance's maker whether that height may be used, or level the floor.",
     )
 
 
@@ -441,7 +442,7 @@ def _does_not_go_in(job: Job, lengths: Lengths) -> Finding | None:
         return None
     return fails(
         "does-not-go-in",
-        f"The soffit is {lengths.up(short)} too low for the unit to roll in under it.",
+        f"The soffit is {lengths.up(short)} too low for the appliance to roll in under it.",
         NOTHING_HOLDS,
     )
 
@@ -454,8 +455,9 @@ def _no_band(job: Job, band: ReachBand, lengths: Lengths) -> Choice:
     if not level_would_do:
         remedy = (
             f"Not even a level floor would do: the legs are {lengths.up(short)} short of raising "
-            "the housing past the unit's highest point. Take that part off while rolling in, or "
-            "ask the unit's maker for longer legs."
+            "the appliance past the appliance's highest point. Take that part "
+            "off while rolling in, or "
+            "ask the appliance's maker for longer legs."
         )
     cause = "The floor is so far out of level that no" if level_would_do else "No"
     findings = [
@@ -502,7 +504,7 @@ def _none_possible(
         findings.append(
             fails(
                 "no-restraint",
-                "Nothing solid can be had between "
+                "Nothing solid to bear against between "
                 f"{lengths.up(band.low)} and {lengths.down(band.high)} above the datum.",
                 "Have the builder make the soffit solid, or build wood backing into the rear wall, "
                 "in that band.",
@@ -510,5 +512,5 @@ def _none_possible(
         )
     why = "nothing solid can be had in reach of the legs"
     if blocked is not None:
-        why = "the unit does not go in under the soffit"
+        why = "the appliance does not go in under the soffit"
     return Choice(_nothing(worked_out, why), None, tuple(findings))

@@ -28,7 +28,8 @@ def services_findings(job: Job, support: TopSupport) -> tuple[Finding, ...]:
         warns(
             "concealed-services",
             f"{_depth_words(job, support)} {_rule_words(job, support)}".rstrip(),
-            f"Find wires and pipes {where} before drilling; leave that place out or have it moved.",
+            f"Find wires and pipes {where} before drilling; skip that spot or "
+            "have the line relocated.",
         ),
     )
 

@@ -24,13 +24,13 @@ class ActionKind(StrEnum):
     TAKE_DOWN = "take the boards down"
     BOARD_IN_FRONT = "add a board in front"
     THINNER_IN_FRONT = "put a thinner board in front"
-    REBUILD = "build the stack anew"
+    REBUILD = "rebuild the stack"
     PUT_UP = "put boards up"
     FREE_LEG = "free a leg"
     TRIM_OFF = "take the trim off"
     ROLL_OUT = "roll the appliance out"
     BLOCKING = "add solid blocking"
-    STAND_PROUDER = "let the unit stand prouder"
+    STAND_PROUDER = "let the appliance stand farther proud"
     PLATES = "put plates under legs"
     TAKE_FLOOR_OUT = "take floor out"
     RAISE_SOFFIT = "raise the soffit"
@@ -43,7 +43,7 @@ class ScrewSource(StrEnum):
     HELD = "as planned"
     ON_HAND = "on hand"
     LISTED = "listed in the job"
-    TO_FETCH = "to be fetched"
+    TO_FETCH = "to get: not on the truck"
 
 
 class Piece(NamedTuple):

@@ -165,7 +165,7 @@ class Rules:
 
     overlap: float = key(
         Kind.LENGTH,
-        "least overlap of the boards over the housing",
+        "least overlap of the boards over the appliance",
         default=2.0,
         within=Within(above=0, most=12, usual=(1, 6)),
     )
@@ -189,7 +189,7 @@ class Rules:
     )
     roll_in: float = key(
         Kind.LENGTH,
-        "clearance over the unit to roll it in",
+        "clearance over the appliance to roll it in",
         default=0.125,
         within=Within(0, 6, usual=(0, 1)),
     )
@@ -244,13 +244,13 @@ class Rules:
     )
     contact: Contact = key(
         Kind.CHOICE,
-        "where along the boards the housing bears: paper drags at both ends, or at one",
+        "where along the boards the appliance bears: paper drags at both ends, or at one",
         default=Contact.BOTH_ENDS,
         choices=tuple(Contact),
     )
     even_contact: bool = key(
         Kind.FLAG,
-        "the housing is shown to bear evenly, front to back of the overlap",
+        "the appliance is shown to bear evenly, front to back of the overlap",
         default=False,
     )
     shared_contact: bool = key(
@@ -297,7 +297,7 @@ class Built:
 
     underside: float = key(
         Kind.LENGTH,
-        "its lowest measured point over the unit, above the datum",
+        "its lowest measured point over the appliance, above the datum",
         within=Within(12, 240),
     )
     boards: Readings = key(

@@ -82,7 +82,7 @@ class Loads:
 
     minimum: float = key(
         Kind.FORCE,
-        "least restraint force, whatever the unit is",
+        "least restraint force, whatever the appliance is",
         default=60.0,  # ASTM F3096-23 by analogy, second hand
         within=Within(above=0, most=20_000, usual=(40, 1000)),
     )
@@ -111,7 +111,7 @@ class Loads:
         within=Within(1, 150, usual=(12, 96)),
     )
     horizontal_stop: bool = key(
-        Kind.FLAG, "something else keeps the unit from sliding", default=False
+        Kind.FLAG, "something else keeps the appliance from sliding", default=False
     )
     wet_service: bool = key(Kind.FLAG, "the wood is or will be wet (over 19 %)", default=False)
     temperature: float = key(

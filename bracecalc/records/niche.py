@@ -93,7 +93,7 @@ class Niche:
     )
     soffit_solid: bool = key(
         Kind.FLAG,
-        "the soffit is framed over the rear of the unit and can be pushed against",
+        "the soffit is framed over the rear of the appliance and can be pushed against",
         default=False,
     )
     soffit_depth: float | None = key(

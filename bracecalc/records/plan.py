@@ -171,7 +171,7 @@ class CaseName(StrEnum):
 class Assumed(StrEnum):
     """What a load case takes in place of a measurement that is not given."""
 
-    DOOR_EDGE = "one door as wide as the unit"
+    DOOR_EDGE = "one door as wide as the appliance"
     FRONT_LEGS = "front legs 3 in behind the front"
 
 

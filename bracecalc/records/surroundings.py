@@ -20,13 +20,13 @@ class Opening:
     """The finished opening as read, and what the unit's sheet asks for."""
 
     width_range: Range | None = key(
-        Kind.RANGE, "width that the unit's sheet allows", default=None, within=_WIDTH
+        Kind.RANGE, "width that the spec sheet allows", default=None, within=_WIDTH
     )
     height_range: Range | None = key(
-        Kind.RANGE, "height that the unit's sheet allows", default=None, within=_HEIGHT
+        Kind.RANGE, "height that the spec sheet allows", default=None, within=_HEIGHT
     )
     depth_range: Range | None = key(
-        Kind.RANGE, "depth that the unit's sheet allows", default=None, within=_DEPTH
+        Kind.RANGE, "depth that the spec sheet allows", default=None, within=_DEPTH
     )
     height: Readings = key(  # width and depth are those of the niche
         Kind.LENGTHS,
@@ -77,18 +77,18 @@ class Route:
 
     ceiling: float | None = key(
         Kind.LENGTH,
-        "floor to ceiling where the unit is stood up",
+        "floor to ceiling where the appliance is stood up",
         default=None,
         within=Within(36, 480, usual=(72, 240)),
     )
     moving_height: float | None = key(
-        Kind.LENGTH, "height of the unit as it travels", default=None, within=_MOVED
+        Kind.LENGTH, "height of the appliance as it travels", default=None, within=_MOVED
     )
     moving_width: float | None = key(
-        Kind.LENGTH, "width of the unit as it travels", default=None, within=_MOVED
+        Kind.LENGTH, "width of the appliance as it travels", default=None, within=_MOVED
     )
     moving_depth: float | None = key(
-        Kind.LENGTH, "depth of the unit as it travels", default=None, within=_MOVED
+        Kind.LENGTH, "depth of the appliance as it travels", default=None, within=_MOVED
     )
     trim_off_height: float | None = key(
         Kind.LENGTH, "height with what can come off taken off", default=None, within=_MOVED
@@ -216,7 +216,7 @@ class Surroundings:
     """Everything of the job that is not bracing."""
 
     opening: Opening | None = table(
-        Opening, "the opening against what the unit's sheet asks for", default=None
+        Opening, "the opening against what the spec sheet asks for", default=None
     )
     route: Route | None = table(
         Route, "the way in, and the load as it travels: packaging, dolly, handles", default=None
@@ -224,21 +224,21 @@ class Surroundings:
     floor_load: FloorLoad | None = table(FloorLoad, "what the floor was designed for", default=None)
     clearances: tuple[Clearance, ...] = table(
         Clearance,
-        "clearances that the unit's sheet asks for: above it, beside it, for its grille",
+        "clearances that the spec sheet asks for: above it, beside it, for its grille",
         default=(),
         many=True,
     )
     door_swing: DoorSwing | None = table(
         DoorSwing,
-        "the unit's door against the wall beside it and what stands opposite",
+        "the appliance's door against the wall beside it and what stands opposite",
         default=None,
     )
     services: tuple[Service, ...] = table(
         Service,
-        "outlets, stubs and shut-offs against the zones of the unit's sheet",
+        "outlets, stubs and shut-offs against the zones of the spec sheet",
         default=(),
         many=True,
     )
     supply_lines: tuple[SupplyLine, ...] = table(
-        SupplyLine, "loose lines from the stub to the unit", default=(), many=True
+        SupplyLine, "loose lines from the stub to the appliance", default=(), many=True
     )

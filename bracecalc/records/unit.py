@@ -48,25 +48,25 @@ class Unit:
 
     height: float = key(
         Kind.LENGTH,
-        "top of the housing where the restraint bears, on its rollers with the legs in",
+        "top of the appliance where the restraint bears, on its rollers with the legs in",
         within=Within(24, 150, usual=(48, 110)),
     )
     height_overall: float | None = key(
         Kind.LENGTH,
-        "highest point of the whole unit, legs in",
+        "highest point of the whole appliance, legs in",
         default=None,
         within=Within(24, 150, usual=(48, 110)),
         otherwise="unit.height",
     )
-    width: float = key(Kind.LENGTH, "width of the housing", within=Within(8, 120, usual=(15, 72)))
+    width: float = key(Kind.LENGTH, "width of the appliance", within=Within(8, 120, usual=(15, 72)))
     depth: float = key(
         Kind.LENGTH,
-        "from the unit's front plane to the rear of the housing's top",
+        "from the appliance's front plane to the rear of the top of the appliance",
         within=Within(6, 60, usual=(12, 36)),
     )
     proud: float = key(
         Kind.LENGTH,
-        "how far the unit's front plane stands out of the niche's; less than 0: recessed",
+        "how far the appliance's front plane stands out of the niche's; less than 0: recessed",
         default=0.0,
         within=Within(-24, 24, usual=(-6, 6)),
     )
@@ -95,10 +95,10 @@ class Unit:
     )
     weight: float | None = key(
         Kind.FORCE,
-        "weight of the empty unit, doors shut",
+        "weight of the empty appliance, doors shut",
         default=None,
         within=Within(10, 5000, usual=(100, 1500)),
-        otherwise="what tips the unit isn't checked",
+        otherwise="tip-over is not fully checked",
     )
     contents: float | None = key(
         Kind.FORCE,
@@ -109,31 +109,31 @@ class Unit:
     )
     cg_height: float | None = key(
         Kind.LENGTH,
-        "centre of gravity of the empty unit above its foot",
+        "centre of gravity of the empty appliance above its foot",
         default=None,
         within=Within(1, 150, usual=(12, 80)),
     )
     cg_behind_front_legs: float | None = key(
         Kind.LENGTH,
-        "centre of gravity of the empty unit behind the front leg line",
+        "centre of gravity of the empty appliance behind the front leg line",
         default=None,
         within=Within(-24, 60, usual=(0, 30)),
     )
     front_legs_behind_front: float | None = key(
         Kind.LENGTH,
-        "front leg line behind the unit's front plane",
+        "front leg line behind the appliance's front plane",
         default=None,
         within=Within(-24, 60, usual=(-2, 12)),
     )
     rear_legs_behind_front: float | None = key(
         Kind.LENGTH,
-        "rear leg line behind the unit's front plane",
+        "rear leg line behind the appliance's front plane",
         default=None,
         within=Within(1, 72, usual=(8, 36)),
     )
     restraint_height: float | None = key(
         Kind.LENGTH,
-        "underside of the restraint above the datum, as the unit's maker wants it",
+        "underside of the restraint above the datum, as the appliance's maker wants it",
         default=None,
         within=Within(12, 240),
     )

@@ -182,7 +182,9 @@ def _misses(check: SiteCheck) -> Iterator[Section]:
         if miss.in_plan:
             blocks.append(Paragraph("The plan fails by this whatever was found."))
         if miss.remedies:
-            blocks.append(Paragraph("Any one of these mends it, least effort first, each tried:"))
+            blocks.append(
+                Paragraph("Any one of these fixes it, easiest first; each was recalculated:")
+            )
             blocks.append(
                 Items(tuple(("-", f"{one.text}.") for one in miss.remedies[: OTHERS_SHOWN + 1]))
             )
@@ -224,7 +226,8 @@ def _leg_blocks(
     headings = (f"leg ({unit})", "now", "out to", "turn by", "turns", "room", "worst", "rss", "")
     note = Paragraph(
         "Out to: below the rollers, at contact. Turn by: from where the leg is now, or from all "
-        "the way in where that is not given; minus is in. Stop when paper just drags at both ends."
+        "the way in where that is not given; minus = screw it in. Stop when "
+        "paper just drags at both ends."
     )
     return Grid(headings, rows), note
 

@@ -28,7 +28,7 @@ def case_notes(plan: Plan) -> tuple[str, ...]:
     if {CaseName.SERVICE, CaseName.EARTHQUAKE} & cases.keys():
         state = STATE[plan.job.loads.method]
         notes.append(
-            f"The empty unit's weight steadies it by {state.steadying:g} of its moment; "
+            f"The empty appliance's weight steadies it by {state.steadying:g} of its moment; "
             "what tips it counts "
             + ("in full." if state.tipping == 1.0 else f"{state.tipping:g} times (EN 1990, EQU).")
         )
@@ -39,14 +39,15 @@ def _minimum(job: Job) -> str:
     state = STATE[job.loads.method]
     times = "" if state.minimum == 1.0 else f" times {state.minimum:g}"
     return (
-        f"minimum: {Lengths(job).force_up(job.loads.minimum)}{times}, whatever the unit is. ASTM "
+        f"minimum: {Lengths(job).force_up(job.loads.minimum)}{times}, whatever "
+        "the appliance is. ASTM "
         "F3096-23 tests tip restraints of clothing storage units with 60 lbf (second hand); taken "
         "here by analogy."
     )
 
 
 ASSUMED = {
-    Assumed.DOOR_EDGE: "no door is given: one door as wide as the unit",
+    Assumed.DOOR_EDGE: "no door is given: one door as wide as the appliance",
     Assumed.FRONT_LEGS: "the front legs' place is not given: 3 in behind the front, common "
     "practice",
 }
@@ -86,7 +87,7 @@ def _earthquake(job: Job) -> str:
     contents = Lengths(job).force_up(contents_weight(job))
     return (
         f"earthquake: ASCE {given.edition} 13.3, S_DS {given.s_ds:g}; its level force counts "
-        f"contents of {contents}, what steadies the unit doesn't, and less 0.14 S_DS."
+        f"contents of {contents}, what steadies the appliance doesn't, and less 0.14 S_DS."
     )
 
 

@@ -62,7 +62,7 @@ def point_words(point: Open, lengths: Lengths) -> str:
         case OpenCode.WALL_FINISH:
             return f"the wall finish, {lengths.near(amount)} still to come: measure again then"
         case OpenCode.TIPPING:
-            return f"what tips the unit was not checked in full: {of} not given"
+            return f"tip-over not fully checked: {of} not given"
         case OpenCode.SOFFIT_FRAMING:
             return f"the framing over the restraint: it must hold {lengths.force_up(amount)} upward"
         case OpenCode.SERVICES:
@@ -76,8 +76,8 @@ def point_words(point: Open, lengths: Lengths) -> str:
 FLAT = "the floor: taken as level"
 PLAIN = {
     OpenCode.SOFFIT_BUILD_UP: "the layers of the soffit: the packers' screws could not be sized",
-    OpenCode.BEARING_ZONE: "where the top may bear: the unit's sheet does not say",
-    OpenCode.OUTSIDE_ZONE: "where the top is pushed on: the unit's sheet doesn't allow it there",
-    OpenCode.OTHER_HEIGHT: "the height: the unit's sheet asks for another",
+    OpenCode.BEARING_ZONE: "where the top may bear: the spec sheet does not say",
+    OpenCode.OUTSIDE_ZONE: "where the top is pushed on: the spec sheet doesn't allow it there",
+    OpenCode.OTHER_HEIGHT: "the height: the spec sheet asks for another",
     OpenCode.BLOCKING: "solid blocking between the studs, before the wall is closed",
 }

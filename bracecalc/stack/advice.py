@@ -150,7 +150,8 @@ _NO_SCREWS = {
     ),
     Lack.TOO_DEEP: (
         "stack-too-deep",
-        "Fur the wall out with solid blocking between the studs, or set the unit farther back.",
+        "Fur the wall out with solid blocking between the studs, or set the "
+        "appliance farther back.",
     ),
 }
 
@@ -201,6 +202,6 @@ def _changes(job: Job) -> Iterator[tuple[str, Job]]:
     if not job.rules.even_contact:
         rules = replace(job.rules, even_contact=True)
         yield (
-            "if the housing is shown to bear evenly front to back (rules.even_contact)",
+            "if the appliance is shown to bear evenly front to back (rules.even_contact)",
             replace(job, rules=rules),
         )

@@ -211,7 +211,7 @@ def stack_findings(job: Job, stack: Stack) -> tuple[Finding, ...]:
         found.append(
             fails(
                 "overlap-too-small",
-                f"The boards reach {lengths.down(stack.overlap)} over the housing; "
+                f"The boards reach {lengths.down(stack.overlap)} over the appliance; "
                 f"{lengths.up(job.rules.overlap + job.rules.tape_uncertainty)} is wanted, the "
                 "uncertainty of the tape counted.",
                 "Add a board in front.",
@@ -221,7 +221,7 @@ def stack_findings(job: Job, stack: Stack) -> tuple[Finding, ...]:
         found.append(
             warns(
                 "board-shorter-than-housing",
-                f"The boards are {lengths.down(stack.length)} long, the housing is "
+                f"The boards are {lengths.down(stack.length)} long, the appliance is "
                 f"{lengths.near(job.unit.width)} wide.",
                 "Make the niche wider or cut the boards tight to its sides.",
             )
@@ -237,8 +237,8 @@ def fit_findings(job: Job) -> tuple[Finding, ...]:
         found.append(
             fails(
                 "niche-too-narrow",
-                f"The unit is {lengths.up(narrow)} wider than the niche at its narrowest.",
-                f"Make the niche wider by {lengths.up(narrow)} and the room that the unit's sheet "
+                f"The appliance is {lengths.up(narrow)} wider than the niche at its narrowest.",
+                f"Make the niche wider by {lengths.up(narrow)} and the room that the spec sheet "
                 "asks for.",
             )
         )
@@ -247,9 +247,10 @@ def fit_findings(job: Job) -> tuple[Finding, ...]:
         found.append(
             fails(
                 "niche-too-shallow",
-                f"The housing is {lengths.up(-least)} too deep for the niche at its shallowest "
+                f"The appliance is {lengths.up(-least)} too deep for the niche at its shallowest "
                 "reading.",
-                f"Let the unit stand {lengths.up(-least)} prouder, or make the niche deeper.",
+                f"Let the appliance stand {lengths.up(-least)} farther proud, or "
+                "make the niche deeper.",
             )
         )
     return tuple(found)

@@ -59,7 +59,7 @@ def wall_findings(job: Job, tables: Tables) -> tuple[Finding, ...]:
         found.append(
             fails(
                 "no-wood-to-bite",
-                f"{behind}: no wood for the screws to bite in.",
+                f"{behind}: no wood backing for the screws.",
                 "Build in wood backing before the wall is closed, or use an anchor whose own "
                 "published allowable loads are given in the job (screws.published) and that "
                 "somebody qualified answers for.",
@@ -243,7 +243,7 @@ def stud_findings(job: Job, studs: Studs, backing: Backing) -> tuple[Finding, ..
         return (
             warns(
                 "too-few-studs",
-                f"Studs at {spacing}: the boards are sure to meet {studs.sure}, in the best case "
+                f"Studs at {spacing}: the boards will land on at least {studs.sure}, at most "
                 f"{studs.best_case}. The screws are counted with blocking built in.",
                 BLOCKING,
             ),

@@ -166,10 +166,10 @@ def _own_cases(
     state = STATE[job.loads.method]
     weight, behind = job.unit.weight, job.unit.cg_behind_front_legs
     if weight is None or behind is None:
-        raise ValueError("the unit's own cases need its weight and centre of gravity")
+        raise ValueError("the appliance's own cases need its weight and centre of gravity")
     steady = work.call(
         f"Demand: {CaseName.SERVICE}",
-        "the empty unit steadies itself",
+        "the empty appliance steadies itself",
         overturning.stabilising_moment,
         weight=weight,
         behind_front_legs=behind,
@@ -254,7 +254,7 @@ def _case(
         stabilising=steady,
         arm=arm,
     )
-    return Case(name=name, force=force, moments={**tipping, "weight of the unit": -steady})
+    return Case(name=name, force=force, moments={**tipping, "weight of the appliance": -steady})
 
 
 def _earthquake_case(job: Job, weight: float, behind: float, place: Place, work: Workings) -> Case:
@@ -265,7 +265,7 @@ def _earthquake_case(job: Job, weight: float, behind: float, place: Place, work:
     contents = contents_weight(job)
     level = work.call(
         f"Demand: {CaseName.EARTHQUAKE}",
-        f"level force on the unit, ASCE {given.edition}",
+        f"level force on the appliance, ASCE {given.edition}",
         earthquake.component_force_7_22
         if given.edition == "7-22"
         else earthquake.component_force_7_16,
@@ -274,7 +274,7 @@ def _earthquake_case(job: Job, weight: float, behind: float, place: Place, work:
     )
     moments = work.call(
         f"Demand: {CaseName.EARTHQUAKE}",
-        "the level force tips the unit, the empty unit steadies itself",
+        "the level force tips the appliance, the empty appliance steadies itself",
         earthquake.earthquake_moments,
         s_ds=given.s_ds,
         force=level,

@@ -93,7 +93,7 @@ def _strength(
 def _axial(
     screw: ScrewInPlace, density: float, crushing: float, work: Workings
 ) -> tuple[float, float]:
-    part = "One screw: pulled out"
+    part = "One screw: withdrawal"
     size = screw.size
     diameter = _mm(size.diameter)
     thread = max(0.0, min(screw.embedment, screw.thread_length) - size.diameter) * MM_PER_INCH

@@ -163,7 +163,7 @@ def _lateral(
 
 
 def _axial(screw: ScrewInPlace, work: Workings) -> tuple[float, float]:
-    part = "One screw: pulled out"
+    part = "One screw: withdrawal"
     size, lag = screw.size, screw.size.kind is ScrewKind.LAG
     per_inch = work.call(
         part,

@@ -78,7 +78,7 @@ class Checklist:
                 notes(
                     "measure-closely",
                     f"Within {uncertainty} of the limit: {', '.join(self._close)}.",
-                    "Measure these again before the unit is moved.",
+                    "Measure these again before the appliance is moved.",
                 )
             )
         return tuple(self.checks), tuple(self.findings)

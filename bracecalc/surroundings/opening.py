@@ -75,7 +75,7 @@ def _width_of_unit(checks: Checklist) -> None:
     job, lengths = checks.job, checks.lengths
     least, lean = job.niche.narrowest, _greatest_lean(job)
     room = least - lean - job.unit.width
-    leaning = f", its sides lean {lengths.near(lean)} along the unit" if lean > 0.0 else ""
+    leaning = f", its sides lean {lengths.near(lean)} along the appliance" if lean > 0.0 else ""
     held = checks.length(
         "unit in the opening",
         required=f"{lengths.near(job.unit.width)} wide, plumb",
@@ -86,7 +86,8 @@ def _width_of_unit(checks: Checklist) -> None:
         checks.say(
             fails(
                 "opening-too-narrow",
-                f"The opening is {lengths.down(least)} wide at its narrowest{leaning}: the unit "
+                f"The opening is {lengths.down(least)} wide at its "
+                f"narrowest{leaning}: the appliance "
                 f"({lengths.near(job.unit.width)}) is {lengths.up(-room)} too wide for it.",
                 f"Open the niche up by {lengths.up(-room)} at least.",
             )
@@ -147,7 +148,7 @@ def _size(readings: Readings, asked: Range, extent: Extent, checks: Checklist) -
         checks.say(
             fails(
                 extent.too_small,
-                f"The opening is {lengths.down(least)} {word} at its least; the unit's sheet asks "
+                f"The opening is {lengths.down(least)} {word} at its least; the spec sheet asks "
                 f"for {lengths.near(low)} at least: {lengths.up(low - least)} is missing.",
                 f"Take {lengths.up(low - least)} off the framing or the finish there.",
             )
@@ -156,7 +157,7 @@ def _size(readings: Readings, asked: Range, extent: Extent, checks: Checklist) -
         checks.say(
             warns(
                 extent.too_large,
-                f"The opening is {lengths.up(most)} {word} at its most; the unit's sheet allows "
+                f"The opening is {lengths.up(most)} {word} at its most; the spec sheet allows "
                 f"{lengths.near(high)}: {lengths.up(most - high)} too much.",
                 f"Fur it in by {lengths.up(most - high)}, or ask whether the trim covers the gap.",
             )
@@ -182,7 +183,7 @@ def _square(diagonals: Range, tolerance: float | None, checks: Checklist) -> Non
             warns(
                 "out-of-square",
                 f"The opening is out of square: {text} over its height.",
-                "The unit stands plumb and level, so the gaps beside it taper: shim the sides "
+                "The appliance stands plumb and level, so the gaps beside it taper: shim the sides "
                 "square or choose trim that covers the lean.",
             )
         )
@@ -223,7 +224,7 @@ def _level(tolerance: float, checks: Checklist) -> None:
                 "floor-out-of-level",
                 f"The floor falls {lengths.near(fall)} between the leg spots; "
                 f"{lengths.near(tolerance)} is allowed.",
-                "Level the floor under the unit; the legs' travel is used up by it.",
+                "Level the floor under the appliance; the legs' travel is used up by it.",
             )
         )
 
@@ -246,7 +247,7 @@ def _floor_load(design: float, checks: Checklist) -> None:
         checks.say(
             warns(
                 "floor-load",
-                f"The unit{'' if unit.contents is None else ' with its contents'} puts "
+                f"The appliance{'' if unit.contents is None else ' with its contents'} puts "
                 f"{checks.pressure(on_floor)} on its footprint; the floor is designed for "
                 f"{checks.pressure(design)}, spread over the room.",
                 "Have a licensed professional check the floor there. A concentrated load may still "
@@ -320,7 +321,7 @@ def _service(service: Service, checks: Checklist) -> None:
         checks.say(
             fails(
                 "service-out-of-zone",
-                f"The {service.name} ({place}) is outside the zone that the unit's sheet gives.",
+                f"The {service.name} ({place}) is outside the zone that the spec sheet gives.",
                 f"Have it moved {' and '.join(moves)}, by the licensed trade where codes ask it.",
             )
         )
@@ -353,7 +354,7 @@ def _supply_line(line: SupplyLine, checks: Checklist) -> None:
             fails(
                 "supply-line-short",
                 f"The {line.name} is {lengths.down(line.length)} long; its way and the slack for "
-                f"rolling the unit out take {lengths.up(needed)}.",
+                f"rolling the appliance out take {lengths.up(needed)}.",
                 f"Fit a line {lengths.up(needed - line.length)} longer at least.",
             )
         )

@@ -86,9 +86,10 @@ def _doorway(doorway: Doorway, moving: Load, stripped: Load | None, checks: Chec
         checks.say(
             fails(
                 "doorway-too-narrow",
-                f"The unit doesn't pass {doorway.name} ({size}) any way round: best {trim}"
+                f"The appliance doesn't pass {doorway.name} ({size}) any way round: best {trim}"
                 f"{carried}, its {way.across} across, {lengths.up(-way.room)} is missing.",
-                "Take the door off its hinges, take trim or doors off the unit by its sheet, or "
+                "Take the door off its hinges, take trim or doors off the "
+                "appliance by its sheet, or "
                 "find another way in.",
             )
         )
@@ -96,7 +97,7 @@ def _doorway(doorway: Doorway, moving: Load, stripped: Load | None, checks: Chec
         checks.say(
             notes(
                 "trim-off-to-pass",
-                f"The unit passes {doorway.name} only with its trim off.",
+                f"The appliance passes {doorway.name} only with its trim off.",
                 "Take the trim off before it is brought in.",
             )
         )
@@ -127,7 +128,7 @@ def _stand_up(ceiling: float, moving: Load, stripped: Load | None, checks: Check
         checks.say(
             fails(
                 "no-room-to-stand-up",
-                f"The unit can't be stood up here: tilted up {way.how} it needs a ceiling of "
+                f"The appliance can't be stood up here: tilted up {way.how} it needs a ceiling of "
                 f"{lengths.up(way.need)}; {lengths.up(way.need - ceiling)} is missing.",
                 "Stand it up where the ceiling is higher and roll it in standing, or take off "
                 "dolly, packaging or trim.",
@@ -137,7 +138,8 @@ def _stand_up(ceiling: float, moving: Load, stripped: Load | None, checks: Check
         checks.say(
             notes(
                 "stand-up-way",
-                f"There is room to stand the unit up {way.how}. From its back, as it travels, it "
+                f"There is room to stand the appliance up {way.how}. From its "
+                "back, as it travels, it "
                 f"would need a ceiling of {lengths.up(ways[0].need)}.",
                 "Lay it down for that way before it comes into this room.",
             )

@@ -69,7 +69,7 @@ def action_words(job: Job, action: Action) -> str:
         case AddBlocking(studs):
             return lengths.say("act.blocking", between=_between(studs, lengths))
         case StandProuder(by):
-            return f"Let the unit stand {lengths.near(by)} farther out of the niche"
+            return f"Let the appliance stand {lengths.near(by)} farther out of the niche"
         case ChangeFloor():
             return _floor_words(action, lengths)
         case MoveSoffit(by, underside):

@@ -114,14 +114,14 @@ BOARDS_DOWN = (
         "depth + 1/2", {"depth": once(24.25)}, FAILS, "1 7/8 in of overlap",
         "overlap-too-small", Do.BOARD_IN_FRONT, MORE_OVERLAP,
     ),
-    Deviation("depth - 1/2", {"depth": once(23.25)}, HOLDS, "1/8 in is left behind the unit"),
+    Deviation("depth - 1/2", {"depth": once(23.25)}, HOLDS, "1/8 in is left behind the appliance"),
     Deviation(
         "depth - 3/4", {"depth": once(23.0)}, FAILS, "1/8 in too shallow",
         "niche-too-shallow", Do.STAND_PROUDER, frozenset({Do.STAND_PROUDER}),
     ),
-    Deviation("width - 1/4", {"width": once(33.0)}, HOLDS, "the unit is 32 3/4 in wide"),
+    Deviation("width - 1/4", {"width": once(33.0)}, HOLDS, "the appliance is 32 3/4 in wide"),
     Deviation(
-        "width - 3/4", {"width": once(32.5)}, FAILS, "1/4 in narrower than the unit",
+        "width - 3/4", {"width": once(32.5)}, FAILS, "1/4 in narrower than the appliance",
         "niche-too-narrow",
     ),
     Deviation(
@@ -158,7 +158,7 @@ BOARDS_DOWN = (
         "boards-through-soffit", Do.REBUILD, frozenset({Do.REBUILD}),
     ),
     Deviation(
-        "soffit at 80", {"soffit": once(80.0)}, FAILS, "the unit itself is higher",
+        "soffit at 80", {"soffit": once(80.0)}, FAILS, "the appliance itself is higher",
         "boards-through-soffit",
     ),
     Deviation(
@@ -312,7 +312,7 @@ BOARDS_UP = (
         "trim before them", up(trim=True), FAILS, "the top can't meet the boards",
         "trim-in-the-way", Do.TRIM_OFF, frozenset({Do.TRIM_OFF}),
     ),
-    Deviation("the unit is in", up(unit_in=True), HOLDS, "as planned"),
+    Deviation("the appliance is in", up(unit_in=True), HOLDS, "as planned"),
     Deviation(
         "depth + 1/2 behind them", up(depth=once(24.25)), FAILS, "1 7/8 in of overlap",
         "overlap-too-small", Do.BOARD_IN_FRONT, MORE_OVERLAP,

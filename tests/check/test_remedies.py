@@ -144,7 +144,9 @@ def as_carried(given: Job) -> tuple[CarriedScrew, ...]:
 def test_a_planned_screw_too_short_for_the_wall_found_gets_a_longer_one_named() -> None:
     check = check_site(LIGHT, AsFound(layers=THICKER))
     first = miss(check, NO_SCREW).remedies[0]
-    assert first.text.startswith("Use other screws to be fetched; fix the front board with")
+    assert first.text.startswith(
+        "Use other screws to get: not on the truck; fix the front board with"
+    )
     longest = max(row.length for row in make_plan(LIGHT).screws)
     assert max(row.length for row in make_plan(first.job).screws) > longest
 
@@ -170,7 +172,7 @@ def test_a_niche_too_shallow_lets_the_unit_stand_prouder() -> None:
     shallow = JOB.unit.depth - 0.25
     check = check_site(JOB, AsFound(depth=once(shallow)))
     assert texts(check, "niche-too-shallow")[0].startswith(
-        "Let the unit stand 5/16 in farther out of the niche"
+        "Let the appliance stand 5/16 in farther out of the niche"
     )
 
 

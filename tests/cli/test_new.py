@@ -246,7 +246,7 @@ def test_a_file_that_exists_is_told_before_the_first_question(tmp_path: Path) ->
     path.write_text("mine")
     result = new(LEAST, str(path))
     assert result.exit_code == 2
-    assert "read a file that exists" in result.stderr
+    assert "already exists" in result.stderr
     assert result.stdout == ""
     assert path.read_text() == "mine"
     assert new(LEAST, str(path), "--force").exit_code == 0
@@ -256,4 +256,4 @@ def test_a_file_that_exists_is_told_before_the_first_question(tmp_path: Path) ->
 def test_a_folder_that_is_not_there_is_told_before_the_first_question(tmp_path: Path) -> None:
     result = new(LEAST, str(tmp_path / "none" / "a.toml"))
     assert (result.exit_code, result.stdout) == (2, "")
-    assert "read no such folder" in result.stderr
+    assert "folder not found" in result.stderr

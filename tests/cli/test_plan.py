@@ -212,7 +212,7 @@ def test_a_file_that_exists_is_kept_without_force(here: Path) -> None:
     Path("plan.txt").write_text("mine", encoding="utf-8")
     result = run(MAIN, "-o", "plan.txt")
     assert result.exit_code == 2
-    assert "plan.txt: read a file that exists" in result.output
+    assert "plan.txt: already exists" in result.output
     assert "--force" in result.output
     assert Path("plan.txt").read_text(encoding="utf-8") == "mine"
     assert run(MAIN, "-o", "plan.txt", "--force").exit_code == 0
@@ -232,7 +232,7 @@ def test_a_dash_is_standard_output(here: Path) -> None:
 def test_a_folder_that_is_not_there_is_said_to_be_missing(here: Path) -> None:
     result = run(MAIN, "-o", "no/such/plan.txt")
     assert result.exit_code == 2
-    assert "no such folder" in result.output
+    assert "folder not found" in result.output
 
 
 def test_a_form_that_is_none_names_those_that_are() -> None:

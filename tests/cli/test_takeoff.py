@@ -233,7 +233,7 @@ def test_an_output_that_exists_is_refused_before_the_work(
         assert result.exit_code == 2
         assert "--force" in result.stderr
     missing = run(source, "--out", str(tmp_path / "no" / "o.csv"))
-    assert (missing.exit_code, "no such folder" in missing.stderr) == (2, True)
+    assert (missing.exit_code, "folder not found" in missing.stderr) == (2, True)
     same = str(tmp_path / "same.csv")
     twice = run(source, "--out", same, "--labels", same)
     assert (twice.exit_code, "the file of --out" in twice.stderr) == (2, True)

@@ -31,7 +31,7 @@ KINDS: dict[str, tuple[tuple[Layer, ...], float]] = {
     '1/2" gypsum board': ((GYPSUM,), 0.75),
     '5/8" gypsum board': ((THICK,), 0.75),
     "tile over cement board": (TILED, 0.75),
-    '2-1/4" behind the unit': ((GYPSUM,), 2.25),
+    '2-1/4" behind the appliance': ((GYPSUM,), 2.25),
 }
 HEAD = """\
 # Typical niches

@@ -93,9 +93,9 @@ def test_what_is_left_to_others_stays_open() -> None:
     spaced = moved(job(), wall={"stud_spots": None, "stud_layout": StudLayout(spacing=24.0)})
     assert "solid blocking between the studs" in open_words(make_plan(spaced))
     unknown = make_plan(job(unit=unit(weight=None)))
-    assert "what tips the unit was not checked in full" in open_words(unknown)
+    assert "tip-over not fully checked" in open_words(unknown)
     outside = make_plan(job(unit=unit(bearing_zone=(0.0, 0.5))))
-    assert "the unit's sheet doesn't allow it" in open_words(outside)
+    assert "the spec sheet doesn't allow it" in open_words(outside)
 
 
 def test_a_verdict_is_not_kinder_than_a_check_of_the_niche() -> None:

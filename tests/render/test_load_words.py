@@ -25,7 +25,7 @@ def test_the_child_at_the_door_is_said_to_be_an_analogy_with_its_factors() -> No
 
 def test_the_minimum_is_said_to_be_no_published_figure() -> None:
     said = notes(job(unit=unit(weight=None), loads=Loads(minimum=120.0)))
-    assert said.startswith("minimum: 120 lbf, whatever the unit is.")
+    assert said.startswith("minimum: 120 lbf, whatever the appliance is.")
     assert "F3096-23" in said
     assert "child alone: a child of 60 lbf" in said
     assert "climb:" not in said  # it could not be worked out
@@ -52,7 +52,7 @@ def test_moments_are_shown_with_their_sign_and_unit() -> None:
     assert inch == {
         "doors and contents": "776 in-lbf",
         "child at the door's edge": "1860 in-lbf",
-        "weight of the unit": "-3078 in-lbf",
+        "weight of the appliance": "-3078 in-lbf",
     }
     metric = list(moment_rows(make_plan(job(units=Units.MM))))
     assert ("climb", "child at the door's edge", "210 N m") in metric  # 1860 x 0.112985

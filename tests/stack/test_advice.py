@@ -53,7 +53,7 @@ def test_every_help_comes_to_what_it_says() -> None:
     finding = overstressed(make_plan(WEAK))
     helps = offered(finding)
     even = moved(WEAK, rules={"even_contact": True})
-    name = "if the housing is shown to bear evenly front to back (rules.even_contact)"
+    name = "if the appliance is shown to bear evenly front to back (rules.even_contact)"
     assert helps[name] == math.ceil(100 * worst_use(even)) / 100
     # the scheme that would hold, beside the size that was given
     free = make_plan(moved(WEAK, boards={"size": None}))

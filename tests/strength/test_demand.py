@@ -51,7 +51,7 @@ def test_service_is_open_doors_against_six_tenths_of_the_empty_unit() -> None:
     holds = 0.6 * 200 * 9.5
     case = case_of(given, "service")
     assert case.force == pytest.approx((tips - holds) / ARM)
-    assert case.moments == {"doors and contents": tips, "weight of the unit": -holds}
+    assert case.moments == {"doors and contents": tips, "weight of the appliance": -holds}
 
 
 def test_leaving_the_shut_door_behind_the_line_out_would_be_unsafe() -> None:
@@ -145,7 +145,7 @@ def test_earthquake_by_the_2016_edition() -> None:
     holds = (0.6 - 0.14) * 200 * 9.5  # contents don't hold it back
     case = case_of(given, "earthquake")
     assert case.moments["level force"] == pytest.approx(tips)
-    assert case.moments["weight of the unit"] == pytest.approx(-holds)
+    assert case.moments["weight of the appliance"] == pytest.approx(-holds)
     assert case.force == pytest.approx((tips - holds) / ARM)
 
 
@@ -164,7 +164,7 @@ def test_eurocode_factors_stand_on_both_sides() -> None:
     climb = case_of(given, "climb")
     assert climb.moments["doors and contents"] == 1.5 * 776
     assert climb.moments["child at the door's edge"] == 1.5 * 60 * 31
-    assert climb.moments["weight of the unit"] == -0.9 * 200 * 9.5
+    assert climb.moments["weight of the appliance"] == -0.9 * 200 * 9.5
 
 
 def test_a_unit_that_stands_by_itself_needs_no_force() -> None:

@@ -229,7 +229,7 @@ def test_metric_jobs_read_metric() -> None:
 
 def test_a_short_clearance() -> None:
     spots = (
-        Clearance(name="above the housing", required=1.0, measured=0.75),
+        Clearance(name="above the appliance", required=1.0, measured=0.75),
         Clearance(name="at the corner wall", required=3.0, measured=3.5),
     )
     checks, findings = look(job(clearances=spots))

@@ -235,7 +235,7 @@ SENTENCES = {
     "standing.screws-too-close-remedy": "Move those screws clear of the old holes.",
     "standing.too-few": "Screws of the outermost board bite at fewer than two studs: the boards "
     "that stand hold nothing.",
-    "standing.too-few-remedy": "Fasten the boards anew to two studs or more, or take them down "
+    "standing.too-few-remedy": "Fasten the boards again to two studs or more, or take them down "
     "and build {blocking} in.",
     "standing.through-soffit": "By these readings the boards' top stands at {top} above the "
     "datum, {over} past the soffit at {soffit}.",
@@ -336,7 +336,7 @@ SENTENCES = {
     "source.HELD": "as planned",
     "source.ON_HAND": "from the {truck}",
     "source.LISTED": "of those that the job lists",
-    "source.TO_FETCH": "to be fetched",
+    "source.TO_FETCH": "to get: not on the truck",
     "act.other-screws": "Use other screws {source}",
     "act.on-hand": "{text} (on the {truck})",
     "act.blocking": "Add {blocking} {between}, behind the whole stack",
