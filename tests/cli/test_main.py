@@ -93,7 +93,7 @@ def test_a_mistake_is_one_line_and_exit_status_2() -> None:
     result = run("plan", "no-such-niche.toml")
     assert result.exit_code == 2
     assert result.output.strip().split("\n") == [
-        "no-such-niche.toml: not found; expected a job file; bracecalc new writes one"
+        "no-such-niche.toml: read no such file; expected a job file; bracecalc new writes one"
     ]
 
 
