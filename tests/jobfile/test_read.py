@@ -472,7 +472,7 @@ def test_a_file_that_is_no_job_is_one_line(data: bytes, line: str, tmp_path: Pat
 
 def test_paths_that_can_not_be_read(tmp_path: Path) -> None:
     for path, line in (
-        (tmp_path / "none.toml", "not found; expected a job file"),
+        (tmp_path / "none.toml", "no such file; expected a job file"),
         (tmp_path, "read a folder; expected a job file in it"),
         (Path("a\0b"), "read embedded null byte; expected a job file that can be read"),
         (tmp_path / ("x" * 300), "read File name too long; expected a job file that can be read"),
