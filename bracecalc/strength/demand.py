@@ -7,7 +7,7 @@ from typing import NamedTuple
 from bracecalc.mechanics.guards import not_negative
 from bracecalc.mechanics.statics import earthquake, overturning
 from bracecalc.mechanics.statics.contact import FrontToBack
-from bracecalc.records.job import Door, Job, Loads, Method
+from bracecalc.records.job import Door, Earthquake, Job, Method
 from bracecalc.records.plan import Assumed, CaseName
 from bracecalc.strength.workings import Workings
 
@@ -263,15 +263,7 @@ def _earthquake_case(job: Job, weight: float, behind: float, place: Place, work:
     if given is None or cg_height is None or place.arm is None:
         raise ValueError("the earthquake case needs S_DS and unit.cg_height")
     contents = contents_weight(job)
-    level = work.call(
-        f"Demand: {CaseName.EARTHQUAKE}",
-        f"level force on the appliance, ASCE {given.edition}",
-        earthquake.component_force_7_22
-        if given.edition == "7-22"
-        else earthquake.component_force_7_16,
-        weight=weight + contents,
-        **_component_inputs(loads),
-    )
+    level = _level_force(given, weight + contents, work)
     moments = work.call(
         f"Demand: {CaseName.EARTHQUAKE}",
         "the level force tips the appliance, the empty appliance steadies itself",
@@ -295,23 +287,35 @@ def contents_weight(job: Job) -> float:
     return sum(door.contents for door in (() if job.unit.doors is None else job.unit.doors))
 
 
-def _component_inputs(loads: Loads) -> dict[str, float]:
-    given = loads.earthquake
-    if given is None:
-        raise ValueError("no earthquake given")
+def _level_force(given: Earthquake, weight: float, work: Workings) -> float:
+    part = f"Demand: {CaseName.EARTHQUAKE}"
+    meaning = f"level force on the appliance, ASCE {given.edition}"
     if given.edition != "7-22":
-        return {
-            "s_ds": given.s_ds,
-            "a_p": given.a_p,
-            "r_p": given.r_p,
-            "i_p": given.i_p,
-            "z_over_h": given.z_over_h,
-        }
-    asked = {"h_f": given.h_f, "r_mu": given.r_mu, "c_ar": given.c_ar, "r_po": given.r_po}
-    inputs = {name: value for name, value in asked.items() if value is not None}
-    if len(inputs) < len(asked):
+        return work.call(
+            part,
+            meaning,
+            earthquake.component_force_7_16,
+            weight=weight,
+            s_ds=given.s_ds,
+            a_p=given.a_p,
+            r_p=given.r_p,
+            i_p=given.i_p,
+            z_over_h=given.z_over_h,
+        )
+    if given.h_f is None or given.r_mu is None or given.c_ar is None or given.r_po is None:
         raise ValueError("ASCE 7-22 needs H_f, R_mu, C_AR and R_po")
-    return {"s_ds": given.s_ds, "i_p": given.i_p, **inputs}
+    return work.call(
+        part,
+        meaning,
+        earthquake.component_force_7_22,
+        weight=weight,
+        s_ds=given.s_ds,
+        i_p=given.i_p,
+        h_f=given.h_f,
+        r_mu=given.r_mu,
+        c_ar=given.c_ar,
+        r_po=given.r_po,
+    )
 
 
 def load_duration(job: Job, case: CaseName) -> float:

@@ -1,41 +1,19 @@
 """Shown work: each step is made by the call that computes it, never by a second copy.
 
-A formula's docstring carries its equation and source; the step adds the numbers put in.
+A formula carries its equation, source and unit; the step adds the numbers put in.
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping
 from dataclasses import fields, is_dataclass
-from functools import cache
-from typing import Any, TypeVar
+from typing import Any, ParamSpec, TypeVar
 
+from bracecalc.mechanics.formula import said_of
 from bracecalc.records.plan import Step
 
 Result = TypeVar("Result")
-
-
-@cache
-def described(formula: Callable[..., object]) -> tuple[str, str, str]:
-    """Return a formula's equation, source and unit of the result, from its docstring.
-
-    >>> from bracecalc.mechanics.geometry.reach import leg_extension
-    >>> described(leg_extension)[0]
-    'e_i = z_top - H - z_i'
-    """
-    text = formula.__doc__ or ""
-    return _section(text, "Equation"), _section(text, "Source"), _unit(text)
-
-
-def _section(text: str, name: str) -> str:
-    found = re.search(rf"^( *){name}: (.*(?:\n\1 +\S.*)*)", text, re.MULTILINE)
-    return " ".join(found[2].split()) if found else ""
-
-
-def _unit(text: str) -> str:
-    found = re.search(r"Returns:\n +[^.\n]*, ([^\s,.]+(?: mm)?)[.\n]", text)
-    return "" if found is None or found[1] == "dimensionless" else found[1]
+Inputs = ParamSpec("Inputs")
 
 
 class Workings:
@@ -56,10 +34,21 @@ class Workings:
         self.steps: list[Step] = []
 
     def call(
-        self, part: str, meaning: str, formula: Callable[..., Result], /, **inputs: Any
+        self,
+        part: str,
+        meaning: str,
+        formula: Callable[Inputs, Result],
+        /,
+        *named: Inputs.args,
+        **inputs: Inputs.kwargs,
     ) -> Result:
-        """Return what the formula gives, and keep the step where work is shown."""
-        result = formula(**inputs)
+        """Return what the formula gives, and keep the step where work is shown.
+
+        Every input is given by its name, by which the step shows it.
+        """
+        if named:
+            raise ValueError(f"{formula} must be given its inputs by name")
+        result = formula(**inputs)  # type: ignore[call-arg]
         if self.recording:
             self.keep(part, meaning, formula, inputs, result)
         return result
@@ -73,7 +62,7 @@ class Workings:
         result: object,
     ) -> None:
         """Keep one step; the value of a named result is its first field."""
-        equation, source, unit = described(formula)
+        equation, source, unit = said_of(formula)
         value = result[0] if isinstance(result, tuple) else result
         if not isinstance(value, int | float):
             raise ValueError(f"{formula.__name__} gives no number to show: {result!r}")

@@ -8,8 +8,9 @@ from typing import NamedTuple
 
 import pytest
 
+from bracecalc.mechanics.formula import formula, formulas, said_of
 from bracecalc.mechanics.statics import overturning
-from bracecalc.strength.workings import Workings, described
+from bracecalc.strength.workings import Workings
 
 
 class Found(NamedTuple):
@@ -23,6 +24,7 @@ class Bar:
     stiff: bool
 
 
+@formula(equation="s = P L and so on", source="made for this test.", unit="in")
 def stretch(*, bar: Bar, pull: float, holes: tuple[float, ...]) -> Found:
     """Return the stretch of a bar.
 
@@ -33,10 +35,6 @@ def stretch(*, bar: Bar, pull: float, holes: tuple[float, ...]) -> Found:
 
     Returns:
         Stretch, in. 0 where the bar is stiff.
-
-    Equation: s = P L
-        and so on
-    Source: made for this test.
     """
     return Found(0.0 if bar.stiff else pull * bar.length + sum(holes), "II")
 
@@ -69,16 +67,22 @@ def test_inputs_of_a_record_are_shown_one_by_one() -> None:
     assert work.steps[0].inputs == {"length": 2.0, "stiff": "no", "pull": 3.0, "holes": "0.5, 1"}
 
 
-def test_equation_and_source_are_the_docstrings_with_their_wrapped_lines() -> None:
-    assert described(stretch) == ("s = P L and so on", "made for this test.", "in")
-    equation, source, unit = described(overturning.restraint_force)
+def test_equation_source_and_unit_stand_beside_the_formula() -> None:
+    assert said_of(stretch) == ("s = P L and so on", "made for this test.", "in")
+    equation, source, unit = said_of(overturning.restraint_force)
     assert equation == "F = max(0, (M_over - M_stab) / a)"
     assert source.startswith("statics")
     assert unit == "lbf"
+    assert stretch in formulas()
 
 
-def test_a_formula_without_equation_has_none() -> None:
-    assert described(wordy) == ("", "", "")
+def test_a_function_that_says_nothing_of_itself_has_none() -> None:
+    assert said_of(wordy) == ("", "", "")
+
+
+def test_inputs_are_given_by_name() -> None:
+    with pytest.raises(ValueError, match="by name"):
+        Workings().call("Part", "force", math.hypot, 3.0, 4.0)
 
 
 def test_what_is_no_number_can_not_be_a_step() -> None:

@@ -7,9 +7,15 @@ from __future__ import annotations
 
 import math
 
+from bracecalc.mechanics.formula import formula
 from bracecalc.mechanics.guards import angle_in_range, not_negative, positive
 
 
+@formula(
+    equation="f_ax,k k_d = 0.52 d^-0.5 l_ef^-0.1 rho_k^0.8 min(d/8, 1)",
+    source="EN 1995-1-1:2004+A1 eqs. 8.39 and 8.40 (from memory).",
+    unit="N/mm2",
+)
 def withdrawal_strength(
     *, diameter: float, root_diameter: float, thread: float, density: float
 ) -> float:
@@ -28,9 +34,6 @@ def withdrawal_strength(
         ValueError: if a value is not finite or not more than 0, or a diameter is outside the
             range of the equation: such a screw needs the strength that its maker declares.
 
-    Equation: f_ax,k k_d = 0.52 d^-0.5 l_ef^-0.1 rho_k^0.8 min(d/8, 1)
-    Source: EN 1995-1-1:2004+A1 eqs. 8.39 and 8.40 (from memory).
-
     >>> round(withdrawal_strength(diameter=8.0, root_diameter=5.6, thread=60.0, density=350.0), 2)
     13.24
     """
@@ -43,6 +46,14 @@ def withdrawal_strength(
     return strength * min(diameter / 8.0, 1.0)
 
 
+@formula(
+    equation="F_ax,Rk = f_ax,k d l_ef k_d / (1.2 cos^2 alpha + sin^2 alpha); 0 for l_ef < 6 d",
+    source=(
+        "EN 1995-1-1:2004+A1 eqs. 8.38 and 8.40a, thread by 8.7.2(3) (from memory; 6 d seen in "
+        "a worked example of a public tutorial)."
+    ),
+    unit="N",
+)
 def withdrawal_capacity(*, strength: float, diameter: float, thread: float, angle: float) -> float:
     """Return the characteristic withdrawal capacity of one screw.
 
@@ -59,10 +70,6 @@ def withdrawal_capacity(*, strength: float, diameter: float, thread: float, angl
         ValueError: if a value is not finite, strength or diameter not more than 0, the thread
             below 0, or the angle under 30 degrees or over 90.
 
-    Equation: F_ax,Rk = f_ax,k d l_ef k_d / (1.2 cos^2 alpha + sin^2 alpha); 0 for l_ef < 6 d
-    Source: EN 1995-1-1:2004+A1 eqs. 8.38 and 8.40a, thread by 8.7.2(3) (from memory; 6 d seen in
-        a worked example of a public tutorial).
-
     >>> round(withdrawal_capacity(strength=13.24, diameter=8.0, thread=60.0, angle=90.0))
     6355
     """
@@ -77,6 +84,11 @@ def withdrawal_capacity(*, strength: float, diameter: float, thread: float, angl
     return strength * diameter * thread / (1.2 * cosine + 1.0 - cosine)
 
 
+@formula(
+    equation="f_k = f_k,declared (rho_k/rho_a)^0.8",
+    source="EN 1995-1-1:2004+A1 eqs. 8.40a and 8.40b (from memory).",
+    unit="N/mm2",
+)
 def declared_strength(*, declared: float, density: float, reference_density: float) -> float:
     """Return a strength that a maker declares, for wood of another density.
 
@@ -91,9 +103,6 @@ def declared_strength(*, declared: float, density: float, reference_density: flo
     Raises:
         ValueError: if a value is not finite or not more than 0.
 
-    Equation: f_k = f_k,declared (rho_k/rho_a)^0.8
-    Source: EN 1995-1-1:2004+A1 eqs. 8.40a and 8.40b (from memory).
-
     >>> declared_strength(declared=12.0, density=350.0, reference_density=350.0)
     12.0
     """
@@ -101,6 +110,11 @@ def declared_strength(*, declared: float, density: float, reference_density: flo
     return declared * math.pow(density / reference_density, 0.8)
 
 
+@formula(
+    equation="F_ax,Rk = f_head,k d_h^2",
+    source="EN 1995-1-1:2004+A1 eq. 8.40b (from memory).",
+    unit="N",
+)
 def head_capacity(*, strength: float, head_diameter: float) -> float:
     """Return the characteristic pull-through capacity of one screw head.
 
@@ -114,9 +128,6 @@ def head_capacity(*, strength: float, head_diameter: float) -> float:
     Raises:
         ValueError: if a value is not finite or not more than 0.
 
-    Equation: F_ax,Rk = f_head,k d_h^2
-    Source: EN 1995-1-1:2004+A1 eq. 8.40b (from memory).
-
     >>> head_capacity(strength=9.0, head_diameter=10.0)
     900.0
     """
@@ -124,6 +135,11 @@ def head_capacity(*, strength: float, head_diameter: float) -> float:
     return strength * head_diameter**2
 
 
+@formula(
+    equation="F = 3 f_c,90,k pi/4 (d_w^2 - d_h^2)",
+    source="EN 1995-1-1:2004 8.5.2(2) (from memory).",
+    unit="N",
+)
 def washer_capacity(*, crushing: float, washer_diameter: float, hole_diameter: float) -> float:
     """Return the characteristic pull-through capacity of a hex head on a round washer.
 
@@ -138,9 +154,6 @@ def washer_capacity(*, crushing: float, washer_diameter: float, hole_diameter: f
     Raises:
         ValueError: if a value is not finite or not more than 0, or the hole is no smaller than
             the washer.
-
-    Equation: F = 3 f_c,90,k pi/4 (d_w^2 - d_h^2)
-    Source: EN 1995-1-1:2004 8.5.2(2) (from memory).
 
     >>> round(washer_capacity(crushing=2.5, washer_diameter=28.0, hole_diameter=8.0))
     4241

@@ -5,6 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 from itertools import pairwise
 
+from bracecalc.mechanics.formula import formula
 from bracecalc.mechanics.guards import positive
 
 
@@ -34,6 +35,16 @@ _WET = {
 }
 
 
+@formula(
+    equation=(
+        "k_mod = 0.60, 0.70, 0.80, 0.90, 1.10 in classes 1 and 2; 0.50, 0.55, 0.65, 0.70, 0.90 "
+        "in class 3, from permanent to instantaneous"
+    ),
+    source=(
+        "EN 1995-1-1:2004 table 3.1 (seen in ICE Manual of Structural Design: Buildings, table "
+        "19.9)."
+    ),
+)
 def modification_factor(*, duration: LoadDuration, service_class: int) -> float:
     """Return the factor for duration of load and moisture of solid timber.
 
@@ -47,11 +58,6 @@ def modification_factor(*, duration: LoadDuration, service_class: int) -> float:
     Raises:
         ValueError: if there is no such service class.
 
-    Equation: k_mod = 0.60, 0.70, 0.80, 0.90, 1.10 in classes 1 and 2; 0.50, 0.55, 0.65, 0.70,
-        0.90 in class 3, from permanent to instantaneous
-    Source: EN 1995-1-1:2004 table 3.1 (seen in ICE Manual of Structural Design: Buildings,
-        table 19.9).
-
     >>> modification_factor(duration=LoadDuration.SHORT, service_class=1)
     0.9
     """
@@ -62,6 +68,11 @@ def modification_factor(*, duration: LoadDuration, service_class: int) -> float:
     raise ValueError(f"service class must be 1, 2 or 3, got {service_class!r}")
 
 
+@formula(
+    equation="R_d = k_mod R_k / gamma_M",
+    source="EN 1995-1-1:2004 eq. 2.17; gamma_M = 1.3, table 2.3 (from memory).",
+    unit="N",
+)
 def design_resistance(*, characteristic: float, modification: float, partial: float) -> float:
     """Return the design value of a resistance.
 
@@ -76,9 +87,6 @@ def design_resistance(*, characteristic: float, modification: float, partial: fl
     Raises:
         ValueError: if a value is not finite or not more than 0.
 
-    Equation: R_d = k_mod R_k / gamma_M
-    Source: EN 1995-1-1:2004 eq. 2.17; gamma_M = 1.3, table 2.3 (from memory).
-
     >>> design_resistance(characteristic=1300.0, modification=0.9, partial=1.3)
     900.0
     """
@@ -86,6 +94,10 @@ def design_resistance(*, characteristic: float, modification: float, partial: fl
     return modification * characteristic / partial
 
 
+@formula(
+    equation="n_ef = n^0.9",
+    source="EN 1995-1-1:2004+A1 eq. 8.41 (from memory).",
+)
 def effective_axial_number(*, count: int) -> float:
     """Return how many screws of a group count when all are pulled.
 
@@ -98,9 +110,6 @@ def effective_axial_number(*, count: int) -> float:
     Raises:
         ValueError: if count is below 1.
 
-    Equation: n_ef = n^0.9
-    Source: EN 1995-1-1:2004+A1 eq. 8.41 (from memory).
-
     >>> round(effective_axial_number(count=2), 3)
     1.866
     """
@@ -109,6 +118,14 @@ def effective_axial_number(*, count: int) -> float:
     return float(count**0.9)
 
 
+@formula(
+    equation=(
+        "d <= 6 mm: n_ef = n^k_ef, k_ef = 0.5, 0.7, 0.85, 1.0 at a_1 = 4 d, 7 d, 10 d, 14 d, "
+        "straight between; n_ef = n if staggered; d > 6 mm: n_ef = min(n, n^0.9 (a_1/(13 "
+        "d))^0.25)"
+    ),
+    source="EN 1995-1-1:2004 eqs. 8.17 and 8.34, table 8.1, by 8.7.1 (from memory).",
+)
 def effective_lateral_number(
     *, count: int, spacing: float, diameter: float, staggered: bool
 ) -> float:
@@ -127,10 +144,6 @@ def effective_lateral_number(
     Raises:
         ValueError: if a value is not finite or not more than 0, count is below 1, or the screws
             to 6 mm stand closer than 4 d.
-
-    Equation: d <= 6 mm: n_ef = n^k_ef, k_ef = 0.5, 0.7, 0.85, 1.0 at a_1 = 4 d, 7 d, 10 d, 14 d,
-        straight between; n_ef = n if staggered; d > 6 mm: n_ef = min(n, n^0.9 (a_1/(13 d))^0.25)
-    Source: EN 1995-1-1:2004 eqs. 8.17 and 8.34, table 8.1, by 8.7.1 (from memory).
 
     >>> round(effective_lateral_number(count=2, spacing=56.0, diameter=4.0, staggered=False), 2)
     2.0

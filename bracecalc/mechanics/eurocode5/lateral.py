@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple
 
+from bracecalc.mechanics.formula import formula
 from bracecalc.mechanics.guards import angle_in_range, not_negative, positive
 
 _NAIL_RULES_TO = 6.0  # mm of effective diameter; above it 8.7.1 sends screws to the rules of bolts
@@ -74,6 +75,11 @@ class LateralCapacity(NamedTuple):
     by_mode: Mapping[Failure, float]
 
 
+@formula(
+    equation="d_ef = 1.1 d_1",
+    source="EN 1995-1-1:2004 8.7.1(3) (seen in a public tutorial on the standard).",
+    unit="mm",
+)
 def effective_diameter(*, root_diameter: float) -> float:
     """Return the diameter of a screw in the lateral equations, its thread in the shear plane.
 
@@ -86,9 +92,6 @@ def effective_diameter(*, root_diameter: float) -> float:
     Raises:
         ValueError: if the diameter is not finite or not more than 0.
 
-    Equation: d_ef = 1.1 d_1
-    Source: EN 1995-1-1:2004 8.7.1(3) (seen in a public tutorial on the standard).
-
     >>> effective_diameter(root_diameter=4.0)
     4.4
     """
@@ -96,6 +99,14 @@ def effective_diameter(*, root_diameter: float) -> float:
     return 1.1 * root_diameter
 
 
+@formula(
+    equation=(
+        "f_h,k = 0.082 (1 - 0.01 d) rho_k predrilled, 0.082 rho_k d^-0.3 not; for d > 6 mm "
+        "divided by k_90 sin^2 alpha + cos^2 alpha, k_90 = 1.35 + 0.015 d"
+    ),
+    source="EN 1995-1-1:2004 eqs. 8.15, 8.16 and 8.31 to 8.33, by 8.7.1 (from memory).",
+    unit="N/mm2",
+)
 def embedment_strength(*, density: float, diameter: float, predrilled: bool, angle: float) -> float:
     """Return the characteristic embedment strength of softwood under a screw.
 
@@ -111,10 +122,6 @@ def embedment_strength(*, density: float, diameter: float, predrilled: bool, ang
     Raises:
         ValueError: if a value is not finite or not more than 0, the angle is out of range, or d
             is more than 6 mm and not predrilled.
-
-    Equation: f_h,k = 0.082 (1 - 0.01 d) rho_k predrilled, 0.082 rho_k d^-0.3 not; for d > 6 mm
-        divided by k_90 sin^2 alpha + cos^2 alpha, k_90 = 1.35 + 0.015 d
-    Source: EN 1995-1-1:2004 eqs. 8.15, 8.16 and 8.31 to 8.33, by 8.7.1 (from memory).
 
     >>> round(embedment_strength(density=350.0, diameter=5.0, predrilled=True, angle=0.0), 3)
     27.265
@@ -133,6 +140,11 @@ def embedment_strength(*, density: float, diameter: float, predrilled: bool, ang
     return along / ((1.35 + 0.015 * diameter) * sine + 1.0 - sine)
 
 
+@formula(
+    equation="M_y,Rk = 0.3 f_u,k d^2.6",
+    source="EN 1995-1-1:2004 eqs. 8.14 and 8.30, by 8.7.1 (from memory).",
+    unit="N mm",
+)
 def yield_moment(*, tensile_strength: float, diameter: float) -> float:
     """Return the characteristic yield moment of a screw.
 
@@ -146,9 +158,6 @@ def yield_moment(*, tensile_strength: float, diameter: float) -> float:
     Raises:
         ValueError: if a value is not finite or not more than 0.
 
-    Equation: M_y,Rk = 0.3 f_u,k d^2.6
-    Source: EN 1995-1-1:2004 eqs. 8.14 and 8.30, by 8.7.1 (from memory).
-
     >>> round(yield_moment(tensile_strength=400.0, diameter=8.0))
     26743
     """
@@ -156,6 +165,18 @@ def yield_moment(*, tensile_strength: float, diameter: float) -> float:
     return 0.3 * tensile_strength * math.pow(diameter, 2.6)
 
 
+@formula(
+    equation=(
+        "beta = f_h,2/f_h,1; a: f_h,1 t_1 d; b: f_h,2 t_2 d; c: f_h,1 t_1 d/(1 + beta) "
+        "(sqrt(beta + 2 beta^2 (1 + t_2/t_1 + (t_2/t_1)^2) + beta^3 (t_2/t_1)^2) - beta (1 + "
+        "t_2/t_1)); d: 1.05 f_h,1 t_1 d/(2 + beta) (sqrt(2 beta (1 + beta) + 4 beta (2 + beta) "
+        "M_y/(f_h,1 d t_1^2)) - beta); e: 1.05 f_h,1 t_2 d/(1 + 2 beta) (sqrt(2 beta^2 (1 + "
+        "beta) + 4 beta (1 + 2 beta) M_y/(f_h,1 d t_2^2)) - beta); f: 1.15 sqrt(2 beta/(1 + "
+        "beta)) sqrt(2 M_y f_h,1 d)"
+    ),
+    source="EN 1995-1-1:2004 eq. 8.6 (seen in a public tutorial on the standard).",
+    unit="N",
+)
 def johansen_loads(joint: TimberJoint) -> Mapping[Failure, float]:
     """Return the Johansen part of each failure mode, members touching.
 
@@ -167,16 +188,6 @@ def johansen_loads(joint: TimberJoint) -> Mapping[Failure, float]:
 
     Raises:
         ValueError: if the gap is not 0.
-
-    Equation: beta = f_h,2/f_h,1; a: f_h,1 t_1 d; b: f_h,2 t_2 d;
-        c: f_h,1 t_1 d/(1 + beta) (sqrt(beta + 2 beta^2 (1 + t_2/t_1 + (t_2/t_1)^2)
-        + beta^3 (t_2/t_1)^2) - beta (1 + t_2/t_1));
-        d: 1.05 f_h,1 t_1 d/(2 + beta) (sqrt(2 beta (1 + beta)
-        + 4 beta (2 + beta) M_y/(f_h,1 d t_1^2)) - beta);
-        e: 1.05 f_h,1 t_2 d/(1 + 2 beta) (sqrt(2 beta^2 (1 + beta)
-        + 4 beta (1 + 2 beta) M_y/(f_h,1 d t_2^2)) - beta);
-        f: 1.15 sqrt(2 beta/(1 + beta)) sqrt(2 M_y f_h,1 d)
-    Source: EN 1995-1-1:2004 eq. 8.6 (seen in a public tutorial on the standard).
 
     >>> joint = TimberJoint(diameter=4.4, side_embedment=27.4, main_embedment=27.4, gap=0.0,
     ...                     side_thickness=38.0, main_thickness=50.0, yield_moment=5651.0)
@@ -207,6 +218,20 @@ def johansen_loads(joint: TimberJoint) -> Mapping[Failure, float]:
     }
 
 
+@formula(
+    equation=(
+        "F = (-B + sqrt(B^2 - 4 A C))/(2 A), q_1 = f_h,1 d, q_2 = f_h,2 d; a: q_1 t_1; b: q_2 "
+        "t_2; c: A = 1/(4 q_1) + 1/(4 q_2), B = t_1/2 + g + t_2/2, C = -q_1 t_1^2/4 - q_2 "
+        "t_2^2/4; d: 1.05 F with A = 1/(4 q_1) + 1/(2 q_2), B = t_1/2 + g, C = -q_1 t_1^2/4 - "
+        "M_y; e: 1.05 F with A = 1/(2 q_1) + 1/(4 q_2), B = g + t_2/2, C = -M_y - q_2 t_2^2/4; "
+        "f: 1.15 F with A = 1/(2 q_1) + 1/(2 q_2), B = g, C = -2 M_y"
+    ),
+    source=(
+        "derived from the equilibrium behind EN 1995-1-1:2004 eq. 8.6, with a gap as in AWC "
+        "TR12; not part of Eurocode 5."
+    ),
+    unit="N",
+)
 def gapped_johansen_loads(joint: TimberJoint) -> Mapping[Failure, float]:
     """Return the Johansen part of each failure mode with a gap between the members.
 
@@ -218,15 +243,6 @@ def gapped_johansen_loads(joint: TimberJoint) -> Mapping[Failure, float]:
 
     Returns:
         Characteristic load by mode without rope effect, N.
-
-    Equation: F = (-B + sqrt(B^2 - 4 A C))/(2 A), q_1 = f_h,1 d, q_2 = f_h,2 d;
-        a: q_1 t_1; b: q_2 t_2;
-        c: A = 1/(4 q_1) + 1/(4 q_2), B = t_1/2 + g + t_2/2, C = -q_1 t_1^2/4 - q_2 t_2^2/4;
-        d: 1.05 F with A = 1/(4 q_1) + 1/(2 q_2), B = t_1/2 + g, C = -q_1 t_1^2/4 - M_y;
-        e: 1.05 F with A = 1/(2 q_1) + 1/(4 q_2), B = g + t_2/2, C = -M_y - q_2 t_2^2/4;
-        f: 1.15 F with A = 1/(2 q_1) + 1/(2 q_2), B = g, C = -2 M_y
-    Source: derived from the equilibrium behind EN 1995-1-1:2004 eq. 8.6, with a gap as in AWC
-        TR12; not part of Eurocode 5.
 
     >>> joint = TimberJoint(diameter=4.4, side_embedment=27.4, main_embedment=27.4, gap=0.0,
     ...                     side_thickness=38.0, main_thickness=50.0, yield_moment=5651.0)
@@ -251,6 +267,16 @@ def _root(a: float, b: float, c: float) -> float:
     return -2.0 * c / (b + math.sqrt(b * b - 4.0 * a * c))
 
 
+@formula(
+    equation=(
+        "F_v,Rk = min(a, b, c + R_c, d + R_d, e + R_e, f + R_f), R = min(F_ax,Rk/4, 100 % of "
+        "the Johansen part); R = 0 over a gap"
+    ),
+    source=(
+        "EN 1995-1-1:2004 8.2.2 (seen in a public tutorial; limit of 100 % for screws from memory)."
+    ),
+    unit="N",
+)
 def characteristic_lateral(joint: TimberJoint, *, axial: float) -> LateralCapacity:
     """Return the characteristic lateral capacity of one screw.
 
@@ -265,11 +291,6 @@ def characteristic_lateral(joint: TimberJoint, *, axial: float) -> LateralCapaci
     Raises:
         ValueError: if axial is not finite or below 0, or a value comes out as no finite number
             above 0.
-
-    Equation: F_v,Rk = min(a, b, c + R_c, d + R_d, e + R_e, f + R_f), R = min(F_ax,Rk/4, 100 % of
-        the Johansen part); R = 0 over a gap
-    Source: EN 1995-1-1:2004 8.2.2 (seen in a public tutorial; limit of 100 % for screws from
-        memory).
 
     >>> joint = TimberJoint(diameter=4.4, side_embedment=27.4, main_embedment=27.4, gap=0.0,
     ...                     side_thickness=38.0, main_thickness=50.0, yield_moment=5651.0)

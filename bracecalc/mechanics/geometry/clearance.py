@@ -6,6 +6,7 @@ import math
 from itertools import permutations
 from typing import NamedTuple
 
+from bracecalc.mechanics.formula import formula
 from bracecalc.mechanics.guards import finite, not_negative, positive
 
 HEIGHT, WIDTH, DEPTH = "height", "width", "depth"
@@ -40,6 +41,11 @@ class Swing(NamedTuple):
     handle_from_edge: float = 0.0
 
 
+@formula(
+    equation="c = sqrt(H^2 + D^2)",
+    source="geometry; diagonal of the side that turns.",
+    unit="in",
+)
 def stand_up_height(*, height: float, base: float) -> float:
     """Return the ceiling that a box needs while it is tilted up from lying to standing.
 
@@ -53,9 +59,6 @@ def stand_up_height(*, height: float, base: float) -> float:
     Raises:
         ValueError: if a value is not finite or not more than 0.
 
-    Equation: c = sqrt(H^2 + D^2)
-    Source: geometry; diagonal of the side that turns.
-
     >>> stand_up_height(height=80.0, base=39.0)
     89.0
     """
@@ -63,6 +66,11 @@ def stand_up_height(*, height: float, base: float) -> float:
     return math.hypot(height, base)
 
 
+@formula(
+    equation="e = (d_1^2 - d_2^2) / (4 W)",
+    source="geometry of a parallelogram.",
+    unit="in",
+)
 def lean_from_diagonals(*, longer: float, shorter: float, width: float) -> float:
     """Return how far the sides of an opening lean over its height, from its two diagonals.
 
@@ -77,9 +85,6 @@ def lean_from_diagonals(*, longer: float, shorter: float, width: float) -> float
     Raises:
         ValueError: if a value is not finite or out of its range.
 
-    Equation: e = (d_1^2 - d_2^2) / (4 W)
-    Source: geometry of a parallelogram.
-
     >>> round(lean_from_diagonals(longer=90.25, shorter=90.0, width=33.0), 3)
     0.341
     """
@@ -89,6 +94,11 @@ def lean_from_diagonals(*, longer: float, shorter: float, width: float) -> float
     return (longer - shorter) * (longer + shorter) / (4.0 * width)
 
 
+@formula(
+    equation="room = min(door width - size across, door height - size upright), best of all ways",
+    source="geometry; two of the three sizes must pass.",
+    unit="in",
+)
 def way_through(
     *, sizes: tuple[float, float, float], door_width: float, door_height: float | None
 ) -> WayThrough:
@@ -106,9 +116,6 @@ def way_through(
 
     Raises:
         ValueError: if a value is not finite or not more than 0.
-
-    Equation: room = min(door width - size across, door height - size upright), best of all ways
-    Source: geometry; two of the three sizes must pass.
 
     >>> way_through(sizes=(84.0, 33.0, 25.0), door_width=31.5, door_height=80.0)
     WayThrough(room=6.5, across='depth', upright='width')
@@ -128,6 +135,11 @@ def way_through(
     return max(standing or ways, key=lambda way: (way.room, way.across == DEPTH))
 
 
+@formula(
+    equation="r cos(phi + theta) = -(c + s) for each corner, phi + theta from the hinge axis",
+    source="geometry of a turn about the hinge axis, c behind the hinge-side edge.",
+    unit="degrees",
+)
 def door_opening_angle(*, door: Swing, side_wall: float, wall_ahead: float | None = None) -> float:
     """Return how far a door opens before it or its handle meets the wall on its hinge side.
 
@@ -146,9 +158,6 @@ def door_opening_angle(*, door: Swing, side_wall: float, wall_ahead: float | Non
 
     Raises:
         ValueError: if a value is not finite or out of its range.
-
-    Equation: r cos(phi + theta) = -(c + s) for each corner, phi + theta from the hinge axis
-    Source: geometry of a turn about the hinge axis, c behind the hinge-side edge.
 
     >>> flat = Swing(width=30.0, thickness=1.0, hinge_offset=0.0)
     >>> round(door_opening_angle(door=flat, side_wall=15.0), 6)
@@ -203,6 +212,11 @@ def _wall_corner_on_door(door: Swing, away: float, end: float) -> list[float]:
     return [angle for angle in met if angle >= 0.0]
 
 
+@formula(
+    equation="s = max(-r cos(phi + theta)) - c over the corners that the wall reaches",
+    source="geometry of a turn about the hinge axis.",
+    unit="in",
+)
 def side_wall_needed(*, door: Swing, angle: float, wall_ahead: float | None = None) -> float:
     """Return the clearance beside the hinge-side edge that lets a door open to an angle.
 
@@ -217,9 +231,6 @@ def side_wall_needed(*, door: Swing, angle: float, wall_ahead: float | None = No
 
     Raises:
         ValueError: if a value is not finite or out of its range.
-
-    Equation: s = max(-r cos(phi + theta)) - c over the corners that the wall reaches
-    Source: geometry of a turn about the hinge axis.
 
     >>> flat = Swing(width=30.0, thickness=1.0, hinge_offset=0.0)
     >>> round(side_wall_needed(door=flat, angle=120.0), 6)
@@ -236,6 +247,11 @@ def side_wall_needed(*, door: Swing, angle: float, wall_ahead: float | None = No
     return most
 
 
+@formula(
+    equation="reach = max(r sin(phi + t)) - b over the corners and over t from 0 to theta",
+    source="geometry of a turn about the hinge axis, b behind the front face.",
+    unit="in",
+)
 def swing_ahead(*, door: Swing, angle: float) -> float:
     """Return how far in front of its closed face a door reaches while it opens to an angle.
 
@@ -248,9 +264,6 @@ def swing_ahead(*, door: Swing, angle: float) -> float:
 
     Raises:
         ValueError: if a value is not finite or out of its range.
-
-    Equation: reach = max(r sin(phi + t)) - b over the corners and over t from 0 to theta
-    Source: geometry of a turn about the hinge axis, b behind the front face.
 
     >>> flat = Swing(width=30.0, thickness=1.0, hinge_offset=0.0, handle=1.0)
     >>> round(swing_ahead(door=flat, angle=90.0), 3)
@@ -267,6 +280,11 @@ def swing_ahead(*, door: Swing, angle: float) -> float:
     return max(reaches) - door.hinge_offset
 
 
+@formula(
+    equation="r sin(phi + theta) = b + opposite for each corner",
+    source="geometry of a turn about the hinge axis, b behind the front face.",
+    unit="degrees",
+)
 def angle_to_opposite(*, door: Swing, opposite: float) -> float:
     """Return how far a door opens before it or its handle meets what stands opposite.
 
@@ -279,9 +297,6 @@ def angle_to_opposite(*, door: Swing, opposite: float) -> float:
 
     Raises:
         ValueError: if a value is not finite or out of its range.
-
-    Equation: r sin(phi + theta) = b + opposite for each corner
-    Source: geometry of a turn about the hinge axis, b behind the front face.
 
     >>> flat = Swing(width=30.0, thickness=1.0, hinge_offset=0.0)
     >>> round(angle_to_opposite(door=flat, opposite=15.0), 6)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import isfinite
 
+from bracecalc.mechanics.formula import formula
 from bracecalc.mechanics.guards import finite
 
 
@@ -13,6 +14,11 @@ def _each_finite(name: str, values: Sequence[float]) -> None:
         finite(**{f"{name} {index}": value for index, value in enumerate(values)})
 
 
+@formula(
+    equation="e_i = z_top - H - z_i",
+    source="geometry of a level unit on a floor that is out of level.",
+    unit="in",
+)
 def leg_extension(*, top: float, height: float, spot: float) -> float:
     """Return how far a leg is screwed out below the rollers.
 
@@ -27,9 +33,6 @@ def leg_extension(*, top: float, height: float, spot: float) -> float:
     Raises:
         ValueError: if a value is not finite.
 
-    Equation: e_i = z_top - H - z_i
-    Source: geometry of a level unit on a floor that is out of level.
-
     >>> leg_extension(top=81.625, height=80.625, spot=0.25)
     0.75
     """
@@ -37,6 +40,11 @@ def leg_extension(*, top: float, height: float, spot: float) -> float:
     return top - height - spot
 
 
+@formula(
+    equation="low = max(z_i) + H + e_lo",
+    source="geometry; just off the rollers, common practice.",
+    unit="in",
+)
 def lowest_reach(*, spots: Sequence[float], height: float, leg_least: float) -> float:
     """Return the lowest top at which every leg carries.
 
@@ -51,9 +59,6 @@ def lowest_reach(*, spots: Sequence[float], height: float, leg_least: float) -> 
     Raises:
         ValueError: if a value is not finite or no spot is given.
 
-    Equation: low = max(z_i) + H + e_lo
-    Source: geometry; just off the rollers, common practice.
-
     >>> lowest_reach(spots=(0, 0.125, 0, 0.25), height=80.625, leg_least=0.125)
     81.0
     """
@@ -62,6 +67,11 @@ def lowest_reach(*, spots: Sequence[float], height: float, leg_least: float) -> 
     return max(spots) + height + leg_least
 
 
+@formula(
+    equation="low = z_path + H_over + roll_in",
+    source="geometry.",
+    unit="in",
+)
 def rolling_reach(*, path_high: float, height_overall: float, roll_in: float) -> float:
     """Return the lowest restraint under which the unit still rolls in.
 
@@ -76,9 +86,6 @@ def rolling_reach(*, path_high: float, height_overall: float, roll_in: float) ->
     Raises:
         ValueError: if a value is not finite.
 
-    Equation: low = z_path + H_over + roll_in
-    Source: geometry.
-
     >>> rolling_reach(path_high=0.25, height_overall=80.875, roll_in=0.125)
     81.25
     """
@@ -86,6 +93,11 @@ def rolling_reach(*, path_high: float, height_overall: float, roll_in: float) ->
     return path_high + height_overall + roll_in
 
 
+@formula(
+    equation="high = min(z_i + T_i) + H",
+    source="geometry.",
+    unit="in",
+)
 def highest_reach(*, spots: Sequence[float], travels: Sequence[float], height: float) -> float:
     """Return the highest top that no leg has to pass its travel for.
 
@@ -100,9 +112,6 @@ def highest_reach(*, spots: Sequence[float], travels: Sequence[float], height: f
     Raises:
         ValueError: if a value is not finite, or spots and travels differ in number.
 
-    Equation: high = min(z_i + T_i) + H
-    Source: geometry.
-
     >>> highest_reach(spots=(0, 0.125, 0, 0.25), travels=(1.375,) * 4, height=80.625)
     82.0
     """
@@ -112,6 +121,10 @@ def highest_reach(*, spots: Sequence[float], travels: Sequence[float], height: f
     return min(z + t for z, t in zip(spots, travels, strict=True)) + height
 
 
+@formula(
+    equation="turns = e_i / pitch",
+    source="geometry.",
+)
 def leg_turns(*, extension: float, pitch: float) -> float:
     """Return the turns that bring a leg out by an extension.
 
@@ -124,9 +137,6 @@ def leg_turns(*, extension: float, pitch: float) -> float:
 
     Raises:
         ValueError: if a value is not finite or the pitch is not more than 0.
-
-    Equation: turns = e_i / pitch
-    Source: geometry.
 
     >>> leg_turns(extension=0.75, pitch=0.0625)
     12.0

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 import math
 
+from bracecalc.mechanics.formula import formula
 
+
+@formula(
+    equation="rear gap = niche depth - unit depth + proud",
+    source="geometry.",
+    unit="in",
+)
 def rear_gap(*, niche_depth: float, unit_depth: float, proud: float) -> float:
     """Return the space between the rear of the housing and the finished wall.
 
@@ -19,9 +26,6 @@ def rear_gap(*, niche_depth: float, unit_depth: float, proud: float) -> float:
     Raises:
         ValueError: if a value is not finite.
 
-    Equation: rear gap = niche depth - unit depth + proud
-    Source: geometry.
-
     >>> rear_gap(niche_depth=24.75, unit_depth=23.125, proud=0.0)
     1.625
     """
@@ -31,6 +35,11 @@ def rear_gap(*, niche_depth: float, unit_depth: float, proud: float) -> float:
     return gap
 
 
+@formula(
+    equation="overlap = n t - rear gap",
+    source="geometry.",
+    unit="in",
+)
 def overlap_obtained(*, projection: float, rear_gap: float) -> float:
     """Return how far the boards reach over the housing.
 
@@ -44,9 +53,6 @@ def overlap_obtained(*, projection: float, rear_gap: float) -> float:
     Raises:
         ValueError: if a value is not finite.
 
-    Equation: overlap = n t - rear gap
-    Source: geometry.
-
     >>> overlap_obtained(projection=4.5, rear_gap=1.625)
     2.875
     """
@@ -56,6 +62,10 @@ def overlap_obtained(*, projection: float, rear_gap: float) -> float:
     return overlap
 
 
+@formula(
+    equation="n = ceil(projection / t)",
+    source="geometry.",
+)
 def boards_needed(*, projection: float, thickness: float) -> int:
     """Return the least number of equal boards that project so far.
 
@@ -68,9 +78,6 @@ def boards_needed(*, projection: float, thickness: float) -> int:
 
     Raises:
         ValueError: if a value is not finite or the thickness is not more than 0.
-
-    Equation: n = ceil(projection / t)
-    Source: geometry.
 
     >>> boards_needed(projection=3.6875, thickness=1.5)
     3

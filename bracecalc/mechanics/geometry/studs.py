@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 
+from bracecalc.mechanics.formula import formula
+
 
 def layout_spots(*, first: float, spacing: float, width: float) -> tuple[float, ...]:
     """Return the centres of a regular layout that lie within a width.
@@ -35,6 +37,10 @@ def layout_spots(*, first: float, spacing: float, width: float) -> tuple[float, 
     return tuple(start + index * spacing for index in range(count))
 
 
+@formula(
+    equation="sure = floor(usable / spacing)",
+    source="geometry.",
+)
 def sure_studs(*, usable: float, spacing: float) -> int:
     """Return the number of studs met wherever a regular layout starts.
 
@@ -47,9 +53,6 @@ def sure_studs(*, usable: float, spacing: float) -> int:
 
     Raises:
         ValueError: if a value is not finite or the spacing is not more than 0.
-
-    Equation: sure = floor(usable / spacing)
-    Source: geometry.
 
     >>> sure_studs(usable=29.2, spacing=16.0), sure_studs(usable=32.0, spacing=16.0)
     (1, 2)

@@ -5,7 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from bracecalc.mechanics.formula import formula
 
+
+@formula(
+    equation="m_w = m - sum |u_i|",
+    source="common practice (worst-case tolerance stack-up).",
+    unit="in",
+)
 def worst_case(*, nominal: float, uncertainties: Sequence[float]) -> float:
     """Return the margin that is left when every reading is off against it.
 
@@ -19,9 +26,6 @@ def worst_case(*, nominal: float, uncertainties: Sequence[float]) -> float:
     Raises:
         ValueError: if a value is not finite.
 
-    Equation: m_w = m - sum |u_i|
-    Source: common practice (worst-case tolerance stack-up).
-
     >>> worst_case(nominal=0.5, uncertainties=[0.125, 0.0625])
     0.3125
     """
@@ -29,6 +33,11 @@ def worst_case(*, nominal: float, uncertainties: Sequence[float]) -> float:
     return nominal - math.fsum(abs(uncertainty) for uncertainty in uncertainties)
 
 
+@formula(
+    equation="m_r = m - sqrt(sum u_i^2)",
+    source="JCGM 100:2008 (GUM) eq. 10 with unit sensitivities, from memory.",
+    unit="in",
+)
 def root_sum_square(*, nominal: float, uncertainties: Sequence[float]) -> float:
     """Return the margin that is left when independent errors partly cancel.
 
@@ -42,9 +51,6 @@ def root_sum_square(*, nominal: float, uncertainties: Sequence[float]) -> float:
     Raises:
         ValueError: if a value is not finite.
 
-    Equation: m_r = m - sqrt(sum u_i^2)
-    Source: JCGM 100:2008 (GUM) eq. 10 with unit sensitivities, from memory.
-
     >>> root_sum_square(nominal=1.0, uncertainties=[0.375, 0.5])
     0.375
     """
@@ -52,6 +58,12 @@ def root_sum_square(*, nominal: float, uncertainties: Sequence[float]) -> float:
     return nominal - math.hypot(*uncertainties)
 
 
+@formula(
+    equation="P = (erf(b / (s sqrt(2))) + erf(a / (s sqrt(2)))) / 2",
+    source=(
+        "definition of the normal distribution (NIST/SEMATECH e-Handbook 1.3.6.6.1, from memory)."
+    ),
+)
 def probability_reached(*, below: float, above: float, deviation: float) -> float:
     """Return the chance that a value with a normal error stays between two limits.
 
@@ -65,9 +77,6 @@ def probability_reached(*, below: float, above: float, deviation: float) -> floa
 
     Raises:
         ValueError: if a value is not finite or the deviation is negative.
-
-    Equation: P = (erf(b / (s sqrt(2))) + erf(a / (s sqrt(2)))) / 2
-    Source: definition of the normal distribution (NIST/SEMATECH e-Handbook 1.3.6.6.1, from memory).
 
     >>> probability_reached(below=1.0, above=1.0, deviation=1.0)
     0.6826895

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple
 
+from bracecalc.mechanics.formula import formula
 from bracecalc.mechanics.guards import angle_in_range, not_negative, positive
 
 QUARTER = 0.25  # in; NDS changes its rules at this diameter
@@ -74,6 +75,11 @@ class LateralValue(NamedTuple):
     by_mode: Mapping[Mode, float]
 
 
+@formula(
+    equation="F_theta = F_par F_perp / (F_par sin^2 theta + F_perp cos^2 theta)",
+    source="NDS 2018 Appendix J (form seen in a university course page that cites it).",
+    unit="psi",
+)
 def hankinson(*, along: float, across: float, angle: float) -> float:
     """Return a strength at an angle to the grain.
 
@@ -88,9 +94,6 @@ def hankinson(*, along: float, across: float, angle: float) -> float:
     Raises:
         ValueError: if a strength is not finite or not more than 0, or the angle out of range.
 
-    Equation: F_theta = F_par F_perp / (F_par sin^2 theta + F_perp cos^2 theta)
-    Source: NDS 2018 Appendix J (form seen in a university course page that cites it).
-
     >>> hankinson(along=5600.0, across=4450.0, angle=90.0)
     4450.0
     """
@@ -103,6 +106,14 @@ def hankinson(*, along: float, across: float, angle: float) -> float:
     return along * across / (along * sine + across * (1.0 - sine))
 
 
+@formula(
+    equation=(
+        "F_e = 16600 G^1.84 for D < 1/4 in; else F_par = 11200 G and F_perp = 6100 G^1.45 / "
+        "sqrt(D), between them by Hankinson"
+    ),
+    source="NDS 2018 table 12.3.3 footnote 2 (second hand).",
+    unit="psi",
+)
 def unrounded_bearing_strength(*, specific_gravity: float, diameter: float, angle: float) -> float:
     """Return the dowel bearing strength of wood as the equations give it.
 
@@ -116,10 +127,6 @@ def unrounded_bearing_strength(*, specific_gravity: float, diameter: float, angl
 
     Raises:
         ValueError: if a value is not finite or not more than 0, or the angle out of range.
-
-    Equation: F_e = 16600 G^1.84 for D < 1/4 in; else F_par = 11200 G and
-        F_perp = 6100 G^1.45 / sqrt(D), between them by Hankinson
-    Source: NDS 2018 table 12.3.3 footnote 2 (second hand).
 
     >>> round(unrounded_bearing_strength(specific_gravity=0.50, diameter=0.19, angle=0.0), 1)
     4636.7
@@ -135,6 +142,14 @@ def unrounded_bearing_strength(*, specific_gravity: float, diameter: float, angl
     )
 
 
+@formula(
+    equation=(
+        "F_e = 16600 G^1.84 for D < 1/4 in; else F_par = 11200 G and F_perp = 6100 G^1.45 / "
+        "sqrt(D), between them by Hankinson; each to the nearest 50 psi"
+    ),
+    source="NDS 2018 table 12.3.3 (second hand; rounding confirmed by the cells of table 12K).",
+    unit="psi",
+)
 def dowel_bearing_strength(*, specific_gravity: float, diameter: float, angle: float) -> float:
     """Return the dowel bearing strength of wood, to the nearest 50 psi as the tables print it.
 
@@ -149,10 +164,6 @@ def dowel_bearing_strength(*, specific_gravity: float, diameter: float, angle: f
 
     Raises:
         ValueError: if a value is not finite or not more than 0, or the angle out of range.
-
-    Equation: F_e = 16600 G^1.84 for D < 1/4 in; else F_par = 11200 G and
-        F_perp = 6100 G^1.45 / sqrt(D), between them by Hankinson; each to the nearest 50 psi
-    Source: NDS 2018 table 12.3.3 (second hand; rounding confirmed by the cells of table 12K).
 
     >>> dowel_bearing_strength(specific_gravity=0.42, diameter=0.19, angle=0.0)
     3350.0
@@ -186,6 +197,17 @@ _BENDING_YIELD_STEPS = (
 )
 
 
+@formula(
+    equation=(
+        "F_yb = 100000 for D <= 0.142, 90000 to 0.177, 80000 to 0.236, 70000 to 0.273, 60000 to "
+        "0.344, 45000 above"
+    ),
+    source=(
+        "NDS 2018 Appendix I table I1 (from memory; 70,000, 60,000 and 45,000 for lag screws "
+        "confirmed by the cells of table 12K)."
+    ),
+    unit="psi",
+)
 def bending_yield_strength(*, diameter: float) -> float:
     """Return the bending yield strength of a wood screw or lag screw of common steel.
 
@@ -197,11 +219,6 @@ def bending_yield_strength(*, diameter: float) -> float:
 
     Raises:
         ValueError: if the diameter is not finite or below 0.099 in.
-
-    Equation: F_yb = 100000 for D <= 0.142, 90000 to 0.177, 80000 to 0.236, 70000 to 0.273,
-        60000 to 0.344, 45000 above
-    Source: NDS 2018 Appendix I table I1 (from memory; 70,000, 60,000 and 45,000 for lag screws
-        confirmed by the cells of table 12K).
 
     >>> bending_yield_strength(diameter=0.190)
     80000.0
@@ -217,6 +234,17 @@ def _root(a: float, b: float, c: float) -> float:
     return -2.0 * c / (b + math.sqrt(b * b - 4.0 * a * c))
 
 
+@formula(
+    equation=(
+        "P = (-B + sqrt(B^2 - 4 A C)) / (2 A), with q_s = F_es D_r, q_m = F_em D_r, M = F_yb "
+        "D_r^3 / 6; I_m: P = q_m l_m; I_s: P = q_s l_s; II: A = 1/(4 q_s) + 1/(4 q_m), B = "
+        "l_s/2 + g + l_m/2, C = -q_s l_s^2/4 - q_m l_m^2/4; III_m: A = 1/(2 q_s) + 1/(4 q_m), B "
+        "= g + l_m/2, C = -M - q_m l_m^2/4; III_s: A = 1/(4 q_s) + 1/(2 q_m), B = l_s/2 + g, C "
+        "= -q_s l_s^2/4 - M; IV: A = 1/(2 q_s) + 1/(2 q_m), B = g, C = -2 M"
+    ),
+    source="AWC TR12 table 1-1, general dowel equations (from memory; example 3.1 second hand).",
+    unit="lbf",
+)
 def yield_loads(joint: Joint) -> Mapping[Mode, float]:
     """Return the load at which each mode yields, before the reduction term.
 
@@ -225,15 +253,6 @@ def yield_loads(joint: Joint) -> Mapping[Mode, float]:
 
     Returns:
         Yield load P by mode, lbf.
-
-    Equation: P = (-B + sqrt(B^2 - 4 A C)) / (2 A), with q_s = F_es D_r, q_m = F_em D_r,
-        M = F_yb D_r^3 / 6;
-        I_m: P = q_m l_m; I_s: P = q_s l_s;
-        II: A = 1/(4 q_s) + 1/(4 q_m), B = l_s/2 + g + l_m/2, C = -q_s l_s^2/4 - q_m l_m^2/4;
-        III_m: A = 1/(2 q_s) + 1/(4 q_m), B = g + l_m/2, C = -M - q_m l_m^2/4;
-        III_s: A = 1/(4 q_s) + 1/(2 q_m), B = l_s/2 + g, C = -q_s l_s^2/4 - M;
-        IV: A = 1/(2 q_s) + 1/(2 q_m), B = g, C = -2 M
-    Source: AWC TR12 table 1-1, general dowel equations (from memory; example 3.1 second hand).
 
     >>> bolt = Joint(diameter=0.5, side_bearing=4800.0, main_bearing=4800.0, side_length=1.5,
     ...              main_length=1.5, gap=0.0, bending_yield=45000.0)
@@ -265,6 +284,14 @@ _REDUCTION_BY_MODE = {
 }
 
 
+@formula(
+    equation=(
+        "K_D = 2.2 for D_r <= 0.17 in, else 10 D_r + 0.5; K_theta = 1 + 0.25 theta/90; R_d = "
+        "K_D for D < 1/4 in; K_D K_theta for D >= 1/4 in with D_r < 1/4 in; else 4 K_theta (I), "
+        "3.6 K_theta (II), 3.2 K_theta (III, IV)"
+    ),
+    source="NDS 2018 table 12.3.1B (from memory; confirmed by table 12K, seen).",
+)
 def reduction_term(*, mode: Mode, diameter: float, root_diameter: float, angle: float) -> float:
     """Return the reduction term that makes an allowable value of a yield load.
 
@@ -280,11 +307,6 @@ def reduction_term(*, mode: Mode, diameter: float, root_diameter: float, angle: 
     Raises:
         ValueError: if a diameter is not finite or not more than 0, D_r is more than D, or the
             angle is out of range.
-
-    Equation: K_D = 2.2 for D_r <= 0.17 in, else 10 D_r + 0.5; K_theta = 1 + 0.25 theta/90;
-        R_d = K_D for D < 1/4 in; K_D K_theta for D >= 1/4 in with D_r < 1/4 in; else
-        4 K_theta (I), 3.6 K_theta (II), 3.2 K_theta (III, IV)
-    Source: NDS 2018 table 12.3.1B (from memory; confirmed by table 12K, seen).
 
     >>> reduction_term(mode=Mode.IV, diameter=0.190, root_diameter=0.152, angle=90.0)
     2.2
@@ -302,6 +324,11 @@ def reduction_term(*, mode: Mode, diameter: float, root_diameter: float, angle: 
     return (K_D if root_diameter < QUARTER else _REDUCTION_BY_MODE[mode]) * K_theta
 
 
+@formula(
+    equation="Z = min over the modes of P / R_d",
+    source="NDS 2018 12.3.1; with a gap AWC TR12 (from memory).",
+    unit="lbf",
+)
 def reference_lateral(joint: Joint, *, nominal_diameter: float, angle: float) -> LateralValue:
     """Return the reference lateral value of one screw, before the penetration factor.
 
@@ -316,9 +343,6 @@ def reference_lateral(joint: Joint, *, nominal_diameter: float, angle: float) ->
     Raises:
         ValueError: if the nominal diameter is less than that of the joint, the angle is out of
             range, or a value comes out as no finite number above 0.
-
-    Equation: Z = min over the modes of P / R_d
-    Source: NDS 2018 12.3.1; with a gap AWC TR12 (from memory).
 
     >>> screw = Joint(diameter=0.152, side_bearing=4650.0, main_bearing=4650.0, side_length=0.5,
     ...               main_length=1.9, gap=0.0, bending_yield=80000.0)

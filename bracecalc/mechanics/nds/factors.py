@@ -5,11 +5,16 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from bracecalc.mechanics.formula import formula
 from bracecalc.mechanics.guards import angle_in_range, finite, not_negative, positive
 
 LARGEST_LOAD_DURATION = 1.6  # for a connection
 
 
+@formula(
+    equation="C_D = min(C_D, 1.6)",
+    source="NDS 2018 11.3.2 (seen in Civil Engineering Formulas p. 171).",
+)
 def capped_load_duration(*, load_duration: float) -> float:
     """Return the load duration factor that a connection may use.
 
@@ -22,9 +27,6 @@ def capped_load_duration(*, load_duration: float) -> float:
     Raises:
         ValueError: if the factor is not finite or not more than 0.
 
-    Equation: C_D = min(C_D, 1.6)
-    Source: NDS 2018 11.3.2 (seen in Civil Engineering Formulas p. 171).
-
     >>> capped_load_duration(load_duration=2.0)
     1.6
     """
@@ -32,6 +34,10 @@ def capped_load_duration(*, load_duration: float) -> float:
     return min(load_duration, LARGEST_LOAD_DURATION)
 
 
+@formula(
+    equation="C_M = 0.7 above 19 percent moisture in service, else 1.0",
+    source="NDS 2018 table 11.3.3, lateral loads (from memory).",
+)
 def wet_service_factor(*, wet: bool) -> float:
     """Return the wet service factor of a wood screw or lag screw across its shank.
 
@@ -41,15 +47,16 @@ def wet_service_factor(*, wet: bool) -> float:
     Returns:
         Factor C_M, dimensionless.
 
-    Equation: C_M = 0.7 above 19 percent moisture in service, else 1.0
-    Source: NDS 2018 table 11.3.3, lateral loads (from memory).
-
     >>> wet_service_factor(wet=True)
     0.7
     """
     return 0.7 if wet else 1.0
 
 
+@formula(
+    equation="C_M = 0.7 above 19 percent moisture in service, else 1.0",
+    source="NDS 2018 table 11.3.3, withdrawal loads (from memory).",
+)
 def wet_withdrawal_factor(*, wet: bool) -> float:
     """Return the wet service factor of a wood screw or lag screw that is pulled out.
 
@@ -59,15 +66,16 @@ def wet_withdrawal_factor(*, wet: bool) -> float:
     Returns:
         Factor C_M, dimensionless.
 
-    Equation: C_M = 0.7 above 19 percent moisture in service, else 1.0
-    Source: NDS 2018 table 11.3.3, withdrawal loads (from memory).
-
     >>> wet_withdrawal_factor(wet=False)
     1.0
     """
     return 0.7 if wet else 1.0
 
 
+@formula(
+    equation="C_t = 1.0 to 100 F; 0.8 dry and 0.7 wet to 125 F; 0.7 dry and 0.5 wet to 150 F",
+    source="NDS 2018 table 11.3.4 (from memory).",
+)
 def temperature_factor(*, temperature: float, wet: bool) -> float:
     """Return the factor for sustained heat.
 
@@ -80,9 +88,6 @@ def temperature_factor(*, temperature: float, wet: bool) -> float:
 
     Raises:
         ValueError: if the temperature is not finite or above 150, where the table ends.
-
-    Equation: C_t = 1.0 to 100 F; 0.8 dry and 0.7 wet to 125 F; 0.7 dry and 0.5 wet to 150 F
-    Source: NDS 2018 table 11.3.4 (from memory).
 
     >>> temperature_factor(temperature=110.0, wet=False)
     0.8
@@ -97,6 +102,11 @@ def temperature_factor(*, temperature: float, wet: bool) -> float:
     raise ValueError(f"temperature must be at most 150 F, where the table ends: {temperature!r}")
 
 
+@formula(
+    equation="Z'_alpha = (W' p) Z' / ((W' p) cos^2 alpha + Z' sin^2 alpha)",
+    source="NDS 2018 eq. 12.4-1 (second hand).",
+    unit="lbf",
+)
 def combined_resistance(*, lateral: float, withdrawal: float, angle: float) -> float:
     """Return the resistance of a screw to a load at an angle to the surface of the wood.
 
@@ -111,9 +121,6 @@ def combined_resistance(*, lateral: float, withdrawal: float, angle: float) -> f
     Raises:
         ValueError: if a value is not finite or not more than 0, or the angle out of range.
 
-    Equation: Z'_alpha = (W' p) Z' / ((W' p) cos^2 alpha + Z' sin^2 alpha)
-    Source: NDS 2018 eq. 12.4-1 (second hand).
-
     >>> round(combined_resistance(lateral=80.0, withdrawal=100.0, angle=45.0), 3)
     88.889
     """
@@ -126,6 +133,10 @@ def combined_resistance(*, lateral: float, withdrawal: float, angle: float) -> f
     return withdrawal * lateral / (withdrawal * (1.0 - sine) + lateral * sine)
 
 
+@formula(
+    equation="sqrt(T^2 + V^2) / Z'_alpha",
+    source="NDS 2018 eq. 12.4-1, load over its resistance (second hand).",
+)
 def combined_use(*, tension: float, shear: float, resistance: float) -> float:
     """Return the use of a screw under tension and shear together, by its resistance along both.
 
@@ -140,9 +151,6 @@ def combined_use(*, tension: float, shear: float, resistance: float) -> float:
     Raises:
         ValueError: if a value is not finite or out of its range.
 
-    Equation: sqrt(T^2 + V^2) / Z'_alpha
-    Source: NDS 2018 eq. 12.4-1, load over its resistance (second hand).
-
     >>> combined_use(tension=30.0, shear=40.0, resistance=100.0)
     0.5
     """
@@ -151,6 +159,10 @@ def combined_use(*, tension: float, shear: float, resistance: float) -> float:
     return math.hypot(tension, shear) / resistance
 
 
+@formula(
+    equation="max(V / Z', T / (W' p))",
+    source="NDS 2018 eq. 12.4-1 at its ends, alpha = 0 and alpha = 90 degrees (second hand).",
+)
 def separate_use(*, tension: float, shear: float, withdrawal: float, lateral: float) -> float:
     """Return the use of a screw by tension alone or by shear alone, whichever is greater.
 
@@ -171,9 +183,6 @@ def separate_use(*, tension: float, shear: float, withdrawal: float, lateral: fl
     Raises:
         ValueError: if a value is not finite or out of its range.
 
-    Equation: max(V / Z', T / (W' p))
-    Source: NDS 2018 eq. 12.4-1 at its ends, alpha = 0 and alpha = 90 degrees (second hand).
-
     >>> separate_use(tension=30.0, shear=40.0, withdrawal=100.0, lateral=80.0)
     0.5
     """
@@ -182,6 +191,10 @@ def separate_use(*, tension: float, shear: float, withdrawal: float, lateral: fl
     return max(shear / lateral, tension / withdrawal)
 
 
+@formula(
+    equation="sqrt((F_ax,Ed/F_ax,Rd)^2 + (F_v,Ed/F_v,Rd)^2) <= 1",
+    source="EN 1995-1-1:2004+A1 eq. 8.28, by 8.7.3 (from memory).",
+)
 def combined_use_squares(*, axial: float, lateral: float) -> float:
     """Return the use of a screw under tension and shear together, by the sum of squares.
 
@@ -194,9 +207,6 @@ def combined_use_squares(*, axial: float, lateral: float) -> float:
 
     Raises:
         ValueError: if a value is not finite or below 0.
-
-    Equation: sqrt((F_ax,Ed/F_ax,Rd)^2 + (F_v,Ed/F_v,Rd)^2) <= 1
-    Source: EN 1995-1-1:2004+A1 eq. 8.28, by 8.7.3 (from memory).
 
     >>> combined_use_squares(axial=0.3, lateral=0.4)
     0.5
@@ -237,6 +247,14 @@ class FastenerRow:
             raise ValueError(f"count must be 1 or more, got {self.count!r}")
 
 
+@formula(
+    equation=(
+        "C_g = m (1 - m^(2n)) / (n ((1 + R_EA m^n)(1 + m) - 1 + m^(2n))) (1 + R_EA)/(1 - m), "
+        "with m = u - sqrt(u^2 - 1), u = 1 + gamma s/2 (1/(E_m A_m) + 1/(E_s A_s)), gamma = "
+        "180000 D^1.5, R_EA the lesser of E_s A_s/(E_m A_m) and its inverse; 1 for D < 1/4 in"
+    ),
+    source="NDS 2018 eq. 11.3-1 (from memory; 1.0 below 1/4 in second hand).",
+)
 def group_action_factor(row: FastenerRow) -> float:
     """Return the group action factor of a row of fasteners.
 
@@ -245,12 +263,6 @@ def group_action_factor(row: FastenerRow) -> float:
 
     Returns:
         Factor C_g, dimensionless. 1.0 for D < 1/4 in and for one fastener.
-
-    Equation: C_g = m (1 - m^(2n)) / (n ((1 + R_EA m^n)(1 + m) - 1 + m^(2n)))
-        (1 + R_EA)/(1 - m), with m = u - sqrt(u^2 - 1),
-        u = 1 + gamma s/2 (1/(E_m A_m) + 1/(E_s A_s)), gamma = 180000 D^1.5, R_EA the lesser of
-        E_s A_s/(E_m A_m) and its inverse; 1 for D < 1/4 in
-    Source: NDS 2018 eq. 11.3-1 (from memory; 1.0 below 1/4 in second hand).
 
     >>> lag = FastenerRow(diameter=0.25, count=2, spacing=1.5,
     ...                   main_stiffness=1.4e6 * 5.25, side_stiffness=1.4e6 * 5.25)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bracecalc.mechanics.formula import formula
 from bracecalc.mechanics.guards import finite, positive
 
 # Lag screw: nominal diameter D, in; length of the tapered tip E, in. NDS 2018 Appendix L table
@@ -21,6 +22,11 @@ _LAG_TIPS = (
 )
 
 
+@formula(
+    equation="E = 2 D",
+    source="NDS 2018 Appendix L table L3, footnote 6 (second hand).",
+    unit="in",
+)
 def screw_tip_length(*, diameter: float) -> float:
     """Return the length of the tapered tip of a wood screw.
 
@@ -33,9 +39,6 @@ def screw_tip_length(*, diameter: float) -> float:
     Raises:
         ValueError: if the diameter is not finite or not more than 0.
 
-    Equation: E = 2 D
-    Source: NDS 2018 Appendix L table L3, footnote 6 (second hand).
-
     >>> screw_tip_length(diameter=0.190)
     0.38
     """
@@ -43,6 +46,14 @@ def screw_tip_length(*, diameter: float) -> float:
     return 2.0 * diameter
 
 
+@formula(
+    equation=(
+        "E = 5/32, 3/16, 7/32, 9/32, 5/16, 13/32, 1/2, 19/32, 11/16, 25/32, 7/8 in for D = 1/4, "
+        "5/16, 3/8, 7/16, 1/2, 5/8, 3/4, 7/8, 1, 1-1/8, 1-1/4 in"
+    ),
+    source="NDS 2018 Appendix L table L2 (from memory; 5/16 in for 1/2 in second hand).",
+    unit="in",
+)
 def lag_tip_length(*, diameter: float) -> float:
     """Return the length of the tapered tip of a lag screw.
 
@@ -55,10 +66,6 @@ def lag_tip_length(*, diameter: float) -> float:
     Raises:
         ValueError: if the diameter is not finite, not more than 0, or more than 1-1/4 in.
 
-    Equation: E = 5/32, 3/16, 7/32, 9/32, 5/16, 13/32, 1/2, 19/32, 11/16, 25/32, 7/8 in for
-        D = 1/4, 5/16, 3/8, 7/16, 1/2, 5/8, 3/4, 7/8, 1, 1-1/8, 1-1/4 in
-    Source: NDS 2018 Appendix L table L2 (from memory; 5/16 in for 1/2 in second hand).
-
     >>> lag_tip_length(diameter=0.5)
     0.3125
     """
@@ -69,6 +76,14 @@ def lag_tip_length(*, diameter: float) -> float:
     raise ValueError(f"diameter must be at most 1-1/4 in, got {diameter!r}")
 
 
+@formula(
+    equation="T = 2 L / 3",
+    source=(
+        "NDS 2018 Appendix L table L3, footnote 2 (second hand; two-thirds also seen in "
+        'Building Design and Construction Handbook, "Wood Screws").'
+    ),
+    unit="in",
+)
 def wood_screw_thread_length(*, length: float) -> float:
     """Return the thread length of a cut-thread wood screw whose maker gives none.
 
@@ -81,10 +96,6 @@ def wood_screw_thread_length(*, length: float) -> float:
     Raises:
         ValueError: if the length is not finite or not more than 0.
 
-    Equation: T = 2 L / 3
-    Source: NDS 2018 Appendix L table L3, footnote 2 (second hand; two-thirds also seen in
-        Building Design and Construction Handbook, "Wood Screws").
-
     >>> wood_screw_thread_length(length=3.0)
     2.0
     """
@@ -92,6 +103,11 @@ def wood_screw_thread_length(*, length: float) -> float:
     return 2.0 * length / 3.0
 
 
+@formula(
+    equation="T = min(6, L/2 + 1/2, L)",
+    source="NDS 2018 Appendix L table L2 (from memory).",
+    unit="in",
+)
 def lag_screw_thread_length(*, length: float) -> float:
     """Return the least thread length of a lag screw.
 
@@ -104,9 +120,6 @@ def lag_screw_thread_length(*, length: float) -> float:
     Raises:
         ValueError: if the length is not finite or not more than 0.
 
-    Equation: T = min(6, L/2 + 1/2, L)
-    Source: NDS 2018 Appendix L table L2 (from memory).
-
     >>> lag_screw_thread_length(length=4.0)
     2.5
     """
@@ -114,6 +127,11 @@ def lag_screw_thread_length(*, length: float) -> float:
     return min(6.0, length / 2.0 + 0.5, length)
 
 
+@formula(
+    equation="l_m = p for p >= 10 D, else p - E/2 with E = 2 D",
+    source="NDS 2018 12.3.5.3 (from memory).",
+    unit="in",
+)
 def bearing_length(*, penetration: float, diameter: float) -> float:
     """Return the dowel bearing length of a wood screw in the main member.
 
@@ -129,9 +147,6 @@ def bearing_length(*, penetration: float, diameter: float) -> float:
     Raises:
         ValueError: if a value is not finite or not more than 0, or p less than the tip.
 
-    Equation: l_m = p for p >= 10 D, else p - E/2 with E = 2 D
-    Source: NDS 2018 12.3.5.3 (from memory).
-
     >>> bearing_length(penetration=1.5, diameter=0.190)
     1.31
     """
@@ -142,6 +157,11 @@ def bearing_length(*, penetration: float, diameter: float) -> float:
     return penetration if penetration >= 10.0 * diameter else penetration - tip / 2.0
 
 
+@formula(
+    equation="p = L - (boards - counterbore) - wall build-up - washer",
+    source="geometry.",
+    unit="in",
+)
 def embedment(*, length: float, under_head: float, build_up: float, washer: float) -> float:
     """Return the length of screw inside the framing, tip included.
 
@@ -157,9 +177,6 @@ def embedment(*, length: float, under_head: float, build_up: float, washer: floa
     Raises:
         ValueError: if a value is not finite.
 
-    Equation: p = L - (boards - counterbore) - wall build-up - washer
-    Source: geometry.
-
     >>> embedment(length=3.5, under_head=1.5, build_up=0.5, washer=0.0)
     1.5
     """
@@ -167,6 +184,11 @@ def embedment(*, length: float, under_head: float, build_up: float, washer: floa
     return length - under_head - build_up - washer
 
 
+@formula(
+    equation="p >= max(rule, 6 D); lag screws p >= max(rule, 4 D + E)",
+    source="NDS 2018 12.1.5.6 and 12.1.4.6 (from memory); 1-1/2 in, common practice.",
+    unit="in",
+)
 def least_embedment(*, wanted: float, diameter: float, tip: float, lag: bool) -> float:
     """Return the embedment that a screw must have at least.
 
@@ -181,9 +203,6 @@ def least_embedment(*, wanted: float, diameter: float, tip: float, lag: bool) ->
 
     Raises:
         ValueError: if a value is not finite.
-
-    Equation: p >= max(rule, 6 D); lag screws p >= max(rule, 4 D + E)
-    Source: NDS 2018 12.1.5.6 and 12.1.4.6 (from memory); 1-1/2 in, common practice.
 
     >>> least_embedment(wanted=1.5, diameter=0.19, tip=0.38, lag=False)
     1.5

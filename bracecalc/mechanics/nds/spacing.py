@@ -11,6 +11,8 @@ from collections.abc import Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
+from bracecalc.mechanics.formula import formula
+
 SIXTEENTH = 0.0625
 
 
@@ -33,6 +35,14 @@ class Distances(NamedTuple):
     one_line: bool
 
 
+@formula(
+    equation=(
+        "D < 1/4 in: end and along 10 D, between lines 3 D (2.5 D staggered), edge 2.5 D, "
+        "stud's edge 1.5 D. D >= 1/4 in: end 4 D, loaded edge 4 D, other edges 1.5 D, along 4 D"
+    ),
+    source="NDS 2018 Commentary table C12.1.5.7, advisory; NDS 2018 12.5.1 (both from memory).",
+    unit="in",
+)
 def least_distances(*, diameter: float) -> Distances:
     """Return the least distances for a screw, with lead holes.
 
@@ -44,11 +54,6 @@ def least_distances(*, diameter: float) -> Distances:
 
     Raises:
         ValueError: if the diameter is not finite or not more than 0.
-
-    Equation: D < 1/4 in: end and along 10 D, between lines 3 D (2.5 D staggered), edge 2.5 D,
-        stud's edge 1.5 D. D >= 1/4 in: end 4 D, loaded edge 4 D, other edges 1.5 D, along 4 D
-    Source: NDS 2018 Commentary table C12.1.5.7, advisory; NDS 2018 12.5.1 (both from
-        memory).
 
     >>> round(least_distances(diameter=0.19).end, 3), least_distances(diameter=0.25).bottom
     (1.9, 1.0)
@@ -62,6 +67,11 @@ def least_distances(*, diameter: float) -> Distances:
     return Distances(4 * d, 4 * d, 1.5 * d, 1.5 * d, 4 * d, 5 * d, 5 * d, True)
 
 
+@formula(
+    equation="end 7 d, loaded edge 4 d, other edges 3 d, along 5 d",
+    source="EN 1995-1-1:2004 table 8.4 by 8.7.1 (from memory).",
+    unit="in",
+)
 def least_distances_eurocode(*, diameter: float) -> Distances:
     """Return the least distances for a coach screw by Eurocode 5, as for bolts.
 
@@ -75,9 +85,6 @@ def least_distances_eurocode(*, diameter: float) -> Distances:
 
     Raises:
         ValueError: if the diameter is not finite or not more than 0.
-
-    Equation: end 7 d, loaded edge 4 d, other edges 3 d, along 5 d
-    Source: EN 1995-1-1:2004 table 8.4 by 8.7.1 (from memory).
 
     >>> least_distances_eurocode(diameter=0.25).stud_edge
     0.75

@@ -4,9 +4,15 @@ from __future__ import annotations
 
 import math
 
+from bracecalc.mechanics.formula import formula
 from bracecalc.mechanics.guards import not_negative, positive
 
 
+@formula(
+    equation="W = 2850 G^2 D",
+    source="NDS 2018 eq. 12.2-2 (seen in Civil Engineering Formulas eq. 6.37).",
+    unit="lbf/in",
+)
 def wood_screw_withdrawal(*, specific_gravity: float, diameter: float) -> float:
     """Return the reference withdrawal value of a wood screw per inch of thread.
 
@@ -20,9 +26,6 @@ def wood_screw_withdrawal(*, specific_gravity: float, diameter: float) -> float:
     Raises:
         ValueError: if a value is not finite or not more than 0.
 
-    Equation: W = 2850 G^2 D
-    Source: NDS 2018 eq. 12.2-2 (seen in Civil Engineering Formulas eq. 6.37).
-
     >>> round(wood_screw_withdrawal(specific_gravity=0.50, diameter=0.190), 1)
     135.4
     """
@@ -30,6 +33,10 @@ def wood_screw_withdrawal(*, specific_gravity: float, diameter: float) -> float:
     return 2_850.0 * specific_gravity**2 * diameter
 
 
+@formula(
+    equation="W = 1800 G^(3/2) D^(3/4)",
+    source="NDS 2018 eq. 12.2-1 (from memory; confirmed by table 12.2A, seen).",
+)
 def lag_screw_withdrawal(*, specific_gravity: float, diameter: float) -> float:
     """Return the reference withdrawal value of a lag screw per inch of thread.
 
@@ -43,9 +50,6 @@ def lag_screw_withdrawal(*, specific_gravity: float, diameter: float) -> float:
     Raises:
         ValueError: if a value is not finite or not more than 0.
 
-    Equation: W = 1800 G^(3/2) D^(3/4)
-    Source: NDS 2018 eq. 12.2-1 (from memory; confirmed by table 12.2A, seen).
-
     >>> round(lag_screw_withdrawal(specific_gravity=0.50, diameter=0.25))
     225
     """
@@ -53,6 +57,11 @@ def lag_screw_withdrawal(*, specific_gravity: float, diameter: float) -> float:
     return 1_800.0 * math.pow(specific_gravity, 1.5) * math.pow(diameter, 0.75)
 
 
+@formula(
+    equation="W p_t",
+    source="NDS 2018 12.2.1 and 12.2.2 (seen in Civil Engineering Formulas eqs. 6.39 to 6.43).",
+    unit="lbf",
+)
 def thread_hold(*, per_inch: float, thread: float) -> float:
     """Return what the thread in the main member holds.
 
@@ -67,9 +76,6 @@ def thread_hold(*, per_inch: float, thread: float) -> float:
     Raises:
         ValueError: if a value is not finite, W not more than 0 or p_t below 0.
 
-    Equation: W p_t
-    Source: NDS 2018 12.2.1 and 12.2.2 (seen in Civil Engineering Formulas eqs. 6.39 to 6.43).
-
     >>> thread_hold(per_inch=436.6, thread=2.1875)
     955.06
     """
@@ -78,6 +84,11 @@ def thread_hold(*, per_inch: float, thread: float) -> float:
     return per_inch * thread
 
 
+@formula(
+    equation="W_H = 690 pi D_H G^2 t_ns for t_ns <= 2.5 D_H, else 1725 pi D_H^2 G^2",
+    source="NDS 2018 12.2.5 (from memory; fits three cells of table 12.2F, second hand).",
+    unit="lbf",
+)
 def head_pull_through(*, head_diameter: float, specific_gravity: float, thickness: float) -> float:
     """Return the reference pull-through value of a round screw head.
 
@@ -92,9 +103,6 @@ def head_pull_through(*, head_diameter: float, specific_gravity: float, thicknes
     Raises:
         ValueError: if a value is not finite or not more than 0.
 
-    Equation: W_H = 690 pi D_H G^2 t_ns for t_ns <= 2.5 D_H, else 1725 pi D_H^2 G^2
-    Source: NDS 2018 12.2.5 (from memory; fits three cells of table 12.2F, second hand).
-
     >>> round(head_pull_through(head_diameter=0.312, specific_gravity=0.50, thickness=1.0))
     132
     """
@@ -103,6 +111,14 @@ def head_pull_through(*, head_diameter: float, specific_gravity: float, thicknes
     return 690.0 * math.pi * head_diameter * specific_gravity**2 * counted
 
 
+@formula(
+    equation="F_c,perp' C_b pi/4 (d_w^2 - d_h^2), C_b = (d_w + 0.375)/d_w for d_w < 6 in",
+    source=(
+        "NDS 2018 3.10.2 and eq. 3.10-2, a washer's length of bearing is its diameter (from "
+        "memory)."
+    ),
+    unit="lbf",
+)
 def washer_bearing(*, across: float, washer_diameter: float, hole_diameter: float) -> float:
     """Return what the wood bears under the washer of a lag screw.
 
@@ -118,10 +134,6 @@ def washer_bearing(*, across: float, washer_diameter: float, hole_diameter: floa
     Raises:
         ValueError: if a value is not finite or not more than 0, or the hole is no smaller than
             the washer.
-
-    Equation: F_c,perp' C_b pi/4 (d_w^2 - d_h^2), C_b = (d_w + 0.375)/d_w for d_w < 6 in
-    Source: NDS 2018 3.10.2 and eq. 3.10-2, a washer's length of bearing is its diameter (from
-        memory).
 
     >>> round(washer_bearing(across=425.0, washer_diameter=0.734, hole_diameter=0.25))
     240

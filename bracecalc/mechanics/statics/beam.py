@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
+from bracecalc.mechanics.formula import formula
 from bracecalc.mechanics.guards import not_negative, positive
 
 
@@ -18,6 +19,11 @@ class Diagram(NamedTuple):
     shears: tuple[float, ...]
 
 
+@formula(
+    equation="V(x) = loads - reactions to the left of x, M(x) = integral of V",
+    source="statics.",
+    unit="in-lbf",
+)
 def beam_diagram(
     *,
     supports: Sequence[float],
@@ -37,9 +43,6 @@ def beam_diagram(
 
     Raises:
         ValueError: if a value is not finite, or loads and reactions are not in balance.
-
-    Equation: V(x) = loads - reactions to the left of x, M(x) = integral of V
-    Source: statics.
 
     >>> beam_diagram(supports=(0.0, 10.0), reactions=(50.0, 50.0), loads=((5.0, 100.0),)).moment
     250.0
@@ -71,6 +74,14 @@ def beam_diagram(
     return Diagram(greatest, greatest_at, tuple(shears[spot] for spot in supports))
 
 
+@formula(
+    equation=(
+        "F at its place; or F (right - at) / (right - left) at the left end and the rest at the "
+        "right"
+    ),
+    source="statics; Jensen's inequality.",
+    unit="lbf",
+)
 def contact_spreads(
     *, at: float, left: float, right: float
 ) -> tuple[tuple[tuple[float, float], ...], ...]:
@@ -91,10 +102,6 @@ def contact_spreads(
     Raises:
         ValueError: if the places are not finite or not in their order.
 
-    Equation: F at its place; or F (right - at) / (right - left) at the left end and the rest at
-        the right
-    Source: statics; Jensen's inequality.
-
     >>> contact_spreads(at=8.0, left=0.0, right=32.0)
     (((8.0, 1.0),), ((0.0, 0.75), (32.0, 0.25)))
     """
@@ -104,6 +111,11 @@ def contact_spreads(
     return ((at, 1.0),), ((left, to_left), (right, 1.0 - to_left))
 
 
+@formula(
+    equation="f_b = M c / I of the net section; without holes 6 M / (b d^2)",
+    source="NDS 2018 3.3.2.1 and 3.1.2, net section (from memory); beam theory.",
+    unit="psi",
+)
 def bending_stress(
     *,
     moment: float,
@@ -126,9 +138,6 @@ def bending_stress(
 
     Raises:
         ValueError: if a value is not finite or out of its range, or no wood is left.
-
-    Equation: f_b = M c / I of the net section; without holes 6 M / (b d^2)
-    Source: NDS 2018 3.3.2.1 and 3.1.2, net section (from memory); beam theory.
 
     >>> bending_stress(moment=1000.0, breadth=1.5, depth=3.5)
     326.53
@@ -154,6 +163,11 @@ def _net_section(depth: float, hole: float, heights: tuple[float, ...]) -> tuple
     return max(centroid, depth - centroid), second - area * centroid**2
 
 
+@formula(
+    equation="V_r' = (2/3) F_v' b d_e (d_e / d)^2 within 5 d of the end, (2/3) F_v' b d_e beyond",
+    source="NDS 2018 eq. 3.4-6 and 3.4-7 (from memory).",
+    unit="lbf",
+)
 def connection_shear_capacity(
     *,
     shear_strength: float,
@@ -180,9 +194,6 @@ def connection_shear_capacity(
 
     Raises:
         ValueError: if a value is not finite or out of its range.
-
-    Equation: V_r' = (2/3) F_v' b d_e (d_e / d)^2 within 5 d of the end, (2/3) F_v' b d_e beyond
-    Source: NDS 2018 eq. 3.4-6 and 3.4-7 (from memory).
 
     >>> connection_shear_capacity(
     ...     shear_strength=135.0, breadth=1.5, depth=4.0, effective_depth=2.0, from_end=20.0)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from bracecalc.mechanics.formula import formula
 from bracecalc.mechanics.guards import finite, not_negative, positive
 
 GREATEST_S_DS = 4.0  # above any mapped value; 0.6 - 0.14 S_DS stays above 0 up to here
@@ -20,6 +21,14 @@ class EarthquakeMoments(NamedTuple):
     stabilising: float
 
 
+@formula(
+    equation=(
+        "F_p = 0.4 a_p S_DS W_p (1 + 2 z/h) / (R_p / I_p), at most 1.6 S_DS I_p W_p, at least "
+        "0.3 S_DS I_p W_p"
+    ),
+    source="ASCE 7-16 eq. 13.3-1 to 13.3-3 (from memory).",
+    unit="lbf",
+)
 def component_force_7_16(
     *, s_ds: float, weight: float, a_p: float, r_p: float, i_p: float, z_over_h: float
 ) -> float:
@@ -39,10 +48,6 @@ def component_force_7_16(
     Raises:
         ValueError: if a value is not finite or out of its range.
 
-    Equation: F_p = 0.4 a_p S_DS W_p (1 + 2 z/h) / (R_p / I_p), at most 1.6 S_DS I_p W_p, at least
-        0.3 S_DS I_p W_p
-    Source: ASCE 7-16 eq. 13.3-1 to 13.3-3 (from memory).
-
     >>> component_force_7_16(s_ds=1.0, weight=400.0, a_p=1.0, r_p=2.5, i_p=1.0, z_over_h=1.0)
     192.0
     """
@@ -54,6 +59,14 @@ def component_force_7_16(
     return min(max(force, least), most)
 
 
+@formula(
+    equation=(
+        "F_p = 0.4 S_DS I_p W_p (H_f / R_mu) (C_AR / R_po), at most 1.6 S_DS I_p W_p, at least "
+        "0.3 S_DS I_p W_p"
+    ),
+    source="ASCE 7-22 eq. 13.3-1 to 13.3-3 (from memory).",
+    unit="lbf",
+)
 def component_force_7_22(
     *,
     s_ds: float,
@@ -81,10 +94,6 @@ def component_force_7_22(
     Raises:
         ValueError: if a value is not finite or out of its range.
 
-    Equation: F_p = 0.4 S_DS I_p W_p (H_f / R_mu) (C_AR / R_po), at most 1.6 S_DS I_p W_p, at least
-        0.3 S_DS I_p W_p
-    Source: ASCE 7-22 eq. 13.3-1 to 13.3-3 (from memory).
-
     >>> component_force_7_22(
     ...     s_ds=1.0, weight=400.0, i_p=1.0, h_f=3.5, r_mu=1.3, c_ar=1.0, r_po=1.5)
     287.18
@@ -97,6 +106,11 @@ def component_force_7_22(
     return min(max(force, least), most)
 
 
+@formula(
+    equation="M_over = 0.7 F_p h, M_stab = (0.6 - 0.14 S_DS) W x",
+    source="ASCE 7-16 2.4.5 with 12.4.2.2, E_v = 0.2 S_DS D (from memory).",
+    unit="in-lbf",
+)
 def earthquake_moments(
     *, s_ds: float, force: float, height: float, weight: float, behind_front_legs: float
 ) -> EarthquakeMoments:
@@ -118,9 +132,6 @@ def earthquake_moments(
 
     Raises:
         ValueError: if a value is not finite or out of its range.
-
-    Equation: M_over = 0.7 F_p h, M_stab = (0.6 - 0.14 S_DS) W x
-    Source: ASCE 7-16 2.4.5 with 12.4.2.2, E_v = 0.2 S_DS D (from memory).
 
     >>> earthquake_moments(s_ds=1.0, force=192.0, height=44.0, weight=400.0, behind_front_legs=9.5)
     EarthquakeMoments(overturning=5913.6, stabilising=1748.0)

@@ -9,9 +9,15 @@ from __future__ import annotations
 
 import math
 
+from bracecalc.mechanics.formula import formula
 from bracecalc.mechanics.guards import finite, not_negative, positive
 
 
+@formula(
+    equation="a = point of contact behind the front - front legs behind the front",
+    source="geometry.",
+    unit="in",
+)
 def restraint_arm(*, behind_front: float, front_legs_behind_front: float) -> float:
     """Return the level distance from the front leg line to where the restraint force acts.
 
@@ -25,9 +31,6 @@ def restraint_arm(*, behind_front: float, front_legs_behind_front: float) -> flo
     Raises:
         ValueError: if a value is not finite.
 
-    Equation: a = point of contact behind the front - front legs behind the front
-    Source: geometry.
-
     >>> restraint_arm(behind_front=21.6875, front_legs_behind_front=2.75)
     18.9375
     """
@@ -35,6 +38,11 @@ def restraint_arm(*, behind_front: float, front_legs_behind_front: float) -> flo
     return behind_front - front_legs_behind_front
 
 
+@formula(
+    equation="unit depth - overlap, or unit depth - overlap / 2",
+    source="geometry.",
+    unit="in",
+)
 def contact_behind_front(*, unit_depth: float, overlap: float, middle: bool) -> float:
     """Return where the restraint touches the housing, behind its front reference plane.
 
@@ -50,9 +58,6 @@ def contact_behind_front(*, unit_depth: float, overlap: float, middle: bool) -> 
     Raises:
         ValueError: if a value is not finite.
 
-    Equation: unit depth - overlap, or unit depth - overlap / 2
-    Source: geometry.
-
     >>> contact_behind_front(unit_depth=23.125, overlap=2.0, middle=False)
     21.125
     """
@@ -61,6 +66,11 @@ def contact_behind_front(*, unit_depth: float, overlap: float, middle: bool) -> 
     return unit_depth - (reach / 2.0 if middle else reach)
 
 
+@formula(
+    equation="F = max(0, (M_over - M_stab) / a)",
+    source="statics; moments about the front leg line.",
+    unit="lbf",
+)
 def restraint_force(*, overturning: float, stabilising: float, arm: float) -> float:
     """Return the force down that the restraint must put on the top of the unit.
 
@@ -75,9 +85,6 @@ def restraint_force(*, overturning: float, stabilising: float, arm: float) -> fl
     Raises:
         ValueError: if a moment is not finite or the arm is not a finite length above 0.
 
-    Equation: F = max(0, (M_over - M_stab) / a)
-    Source: statics; moments about the front leg line.
-
     >>> restraint_force(overturning=5000.0, stabilising=3000.0, arm=20.0)
     100.0
     """
@@ -86,6 +93,11 @@ def restraint_force(*, overturning: float, stabilising: float, arm: float) -> fl
     return max(0.0, (overturning - stabilising) / arm)
 
 
+@formula(
+    equation="M = C reach + W_d (reach - closed reach)",
+    source="statics; moments about the front leg line.",
+    unit="in-lbf",
+)
 def door_moment(*, own_weight: float, contents: float, reach: float, closed_reach: float) -> float:
     """Return what one open door or drawer adds to the overturning moment.
 
@@ -104,9 +116,6 @@ def door_moment(*, own_weight: float, contents: float, reach: float, closed_reac
     Raises:
         ValueError: if a value is not finite or a weight is below 0.
 
-    Equation: M = C reach + W_d (reach - closed reach)
-    Source: statics; moments about the front leg line.
-
     >>> door_moment(own_weight=36.0, contents=22.0, reach=14.0, closed_reach=1.0)
     776.0
     """
@@ -115,6 +124,14 @@ def door_moment(*, own_weight: float, contents: float, reach: float, closed_reac
     return max(0.0, contents * max(0.0, reach) + own_weight * (reach - closed_reach))
 
 
+@formula(
+    equation="M_stab = k W x",
+    source=(
+        "dead load that resists: 0.6 D of the ASD combinations, ASCE 7-16 2.4.1; 0.9 G in EN "
+        "1990 table A1.2(A), EQU (both from memory)."
+    ),
+    unit="in-lbf",
+)
 def stabilising_moment(*, weight: float, behind_front_legs: float, share: float = 0.6) -> float:
     """Return the moment by which the empty unit's own weight holds it back.
 
@@ -131,10 +148,6 @@ def stabilising_moment(*, weight: float, behind_front_legs: float, share: float 
     Raises:
         ValueError: if a value is not finite, the weight is below 0 or the share is out of range.
 
-    Equation: M_stab = k W x
-    Source: dead load that resists: 0.6 D of the ASD combinations, ASCE 7-16 2.4.1; 0.9 G in
-        EN 1990 table A1.2(A), EQU (both from memory).
-
     >>> stabilising_moment(weight=540.0, behind_front_legs=9.5)
     3078.0
     """
@@ -145,6 +158,11 @@ def stabilising_moment(*, weight: float, behind_front_legs: float, share: float 
     return (share if behind_front_legs >= 0.0 else 1.0) * weight * behind_front_legs
 
 
+@formula(
+    equation="M = k_d P edge",
+    source="statics; 60 lbf by analogy with 16 CFR 1261 and ASTM F2057, clothing storage units.",
+    unit="in-lbf",
+)
 def climb_moment(*, load: float, edge: float, dynamic_factor: float) -> float:
     """Return the overturning moment of a child at the outer edge of an open door.
 
@@ -159,9 +177,6 @@ def climb_moment(*, load: float, edge: float, dynamic_factor: float) -> float:
     Raises:
         ValueError: if a value is not finite, the load is below 0 or the factor below 1.
 
-    Equation: M = k_d P edge
-    Source: statics; 60 lbf by analogy with 16 CFR 1261 and ASTM F2057, clothing storage units.
-
     >>> climb_moment(load=60.0, edge=31.0, dynamic_factor=1.0)
     1860.0
     """
@@ -172,6 +187,11 @@ def climb_moment(*, load: float, edge: float, dynamic_factor: float) -> float:
     return max(0.0, dynamic_factor * load * edge)
 
 
+@formula(
+    equation="M = P_h h",
+    source="statics; moments about the front leg line.",
+    unit="in-lbf",
+)
 def pull_moment(*, pull: float, height: float) -> float:
     """Return the overturning moment of a level pull outward.
 
@@ -185,9 +205,6 @@ def pull_moment(*, pull: float, height: float) -> float:
     Raises:
         ValueError: if a value is not finite or below 0.
 
-    Equation: M = P_h h
-    Source: statics; moments about the front leg line.
-
     >>> pull_moment(pull=10.0, height=56.0)
     560.0
     """
@@ -195,6 +212,11 @@ def pull_moment(*, pull: float, height: float) -> float:
     return pull * height
 
 
+@formula(
+    equation="movement = r h / a",
+    source="geometry of a small turn about the front leg line.",
+    unit="in",
+)
 def forward_movement(*, rise: float, height: float, arm: float) -> float:
     """Return how far the top moves forward when the rear of the unit rises under the restraint.
 
@@ -209,9 +231,6 @@ def forward_movement(*, rise: float, height: float, arm: float) -> float:
     Raises:
         ValueError: if a value is not finite or below 0, or the arm is not more than 0.
 
-    Equation: movement = r h / a
-    Source: geometry of a small turn about the front leg line.
-
     >>> forward_movement(rise=0.125, height=80.0, arm=20.0)
     0.5
     """
@@ -220,6 +239,11 @@ def forward_movement(*, rise: float, height: float, arm: float) -> float:
     return rise * height / arm
 
 
+@formula(
+    equation="overlap left = overlap - r h / a",
+    source="geometry of a small turn about the front leg line.",
+    unit="in",
+)
 def overlap_left(*, overlap: float, rise: float, height: float, arm: float) -> float:
     """Return the overlap that is left when the rear of the unit has risen.
 
@@ -235,9 +259,6 @@ def overlap_left(*, overlap: float, rise: float, height: float, arm: float) -> f
     Raises:
         ValueError: if a value is not finite, rise or height is below 0 or the arm not more than 0.
 
-    Equation: overlap left = overlap - r h / a
-    Source: geometry of a small turn about the front leg line.
-
     >>> overlap_left(overlap=2.875, rise=0.125, height=80.0, arm=20.0)
     2.375
     """
@@ -245,6 +266,11 @@ def overlap_left(*, overlap: float, rise: float, height: float, arm: float) -> f
     return overlap - forward_movement(rise=rise, height=height, arm=arm)
 
 
+@formula(
+    equation="rear = W x / b, front = W - rear",
+    source="statics; moments about the front leg line.",
+    unit="lbf",
+)
 def leg_loads(
     *, weight: float, cg_behind_front_legs: float, leg_base: float
 ) -> tuple[float, float]:
@@ -261,9 +287,6 @@ def leg_loads(
 
     Raises:
         ValueError: if a value is not finite, the weight is below 0 or the base not more than 0.
-
-    Equation: rear = W x / b, front = W - rear
-    Source: statics; moments about the front leg line.
 
     >>> leg_loads(weight=540.0, cg_behind_front_legs=9.0, leg_base=18.0)
     (270.0, 270.0)

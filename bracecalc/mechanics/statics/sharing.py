@@ -11,11 +11,17 @@ from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from itertools import combinations, pairwise
 
+from bracecalc.mechanics.formula import formula
 from bracecalc.mechanics.guards import finite, not_negative, positive
 
 MOST_FOR_SUBSETS = 8  # studs of one stack; more are counted by runs of neighbours
 
 
+@formula(
+    equation="F_i = F / m + F ec x_i / sum(x^2), x and ec from the centroid of the studs",
+    source="statics of a rigid body on equal springs.",
+    unit="lbf",
+)
 def stud_shares(*, spots: Sequence[float], load: float, load_at: float) -> tuple[float, ...]:
     """Return what each stud takes of a load on a stiff stack.
 
@@ -33,9 +39,6 @@ def stud_shares(*, spots: Sequence[float], load: float, load_at: float) -> tuple
 
     Raises:
         ValueError: if a value is not finite, the load is below 0, or the spots don't rise.
-
-    Equation: F_i = F / m + F ec x_i / sum(x^2), x and ec from the centroid of the studs
-    Source: statics of a rigid body on equal springs.
 
     >>> stud_shares(spots=(0.0, 16.0), load=100.0, load_at=4.0)
     (75.0, 25.0)
@@ -79,6 +82,11 @@ def subsets(spots: Sequence[float]) -> Iterator[tuple[float, ...]]:
         yield from combinations(spots, size)
 
 
+@formula(
+    equation="M = F_i (e + g / 2)",
+    source="statics; the gap's moment shared by both ends of the screw.",
+    unit="in-lbf",
+)
 def prying_moment(*, share: float, out_from_wall: float, gap: float) -> float:
     """Return the moment at one stud that turns the stack up about its top edge on the wall.
 
@@ -96,9 +104,6 @@ def prying_moment(*, share: float, out_from_wall: float, gap: float) -> float:
     Raises:
         ValueError: if a value is not finite, or the gap below 0.
 
-    Equation: M = F_i (e + g / 2)
-    Source: statics; the gap's moment shared by both ends of the screw.
-
     >>> prying_moment(share=100.0, out_from_wall=3.0, gap=0.5)
     325.0
     """
@@ -107,6 +112,11 @@ def prying_moment(*, share: float, out_from_wall: float, gap: float) -> float:
     return share * (out_from_wall + gap / 2.0)
 
 
+@formula(
+    equation="T_j = M y_j / sum(y^2)",
+    source="statics of a stiff board that turns about its top edge.",
+    unit="lbf",
+)
 def row_tensions(*, moment: float, depths: Sequence[float]) -> tuple[float, ...]:
     """Return the tension in each row of screws at one stud from the prying moment.
 
@@ -119,9 +129,6 @@ def row_tensions(*, moment: float, depths: Sequence[float]) -> tuple[float, ...]
 
     Raises:
         ValueError: if a value is not finite, the moment is below 0 or no row lies below the pivot.
-
-    Equation: T_j = M y_j / sum(y^2)
-    Source: statics of a stiff board that turns about its top edge.
 
     >>> row_tensions(moment=300.0, depths=(1.0, 2.0))
     (60.0, 120.0)
@@ -141,6 +148,11 @@ def _tensions(moment: float, depths: tuple[float, ...]) -> tuple[float, ...]:
     return tuple(moment * depth / squares for depth in below)
 
 
+@formula(
+    equation="p = 2 sum(T) / (3 y_0 w)",
+    source="statics; triangle of pressure with its force at the pivot.",
+    unit="psi",
+)
 def pivot_bearing(*, tension_sum: float, width: float, depth: float) -> float:
     """Return the greatest pressure on the finish under the top edge of the stack at one stud.
 
@@ -158,9 +170,6 @@ def pivot_bearing(*, tension_sum: float, width: float, depth: float) -> float:
 
     Raises:
         ValueError: if a value is not finite or out of its range.
-
-    Equation: p = 2 sum(T) / (3 y_0 w)
-    Source: statics; triangle of pressure with its force at the pivot.
 
     >>> pivot_bearing(tension_sum=180.0, width=1.5, depth=0.25)
     320.0
