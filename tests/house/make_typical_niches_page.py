@@ -40,9 +40,9 @@ What the plan chooses where nothing but the niche is known: SPF boards and studs
 niches {widths} in wide, studs 16 in apart with the first at every inch from the
 left side, a unit 1/2 in narrower than its niche and 23-1/8 in deep with 3/4 in behind it, 1/2 in of
 gypsum board; no weight, no doors and no place of the legs given. So the least force of 60 lbf
-counts, and a child of 60 lbf at the edge of one door as wide as the unit, legs 3 in behind the
+counts, and a child of 60 lbf at the edge of one door as wide as the appliance, legs 3 in behind the
 front. Beside them the same niches with 5/8 in of gypsum board, with 5/16 in of tile over 1/2 in of
-cement board, and with 2-1/4 in behind the unit.
+cement board, and with 2-1/4 in behind the appliance.
 
 A cell has the boards, the screws of the outermost board on each stud, and how much of the strength
 is used in the worst case. "One stud" or "no stud": the boards meet fewer than two usable studs; the
