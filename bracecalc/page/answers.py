@@ -41,7 +41,7 @@ SETTLED_BY = {  # the key that settles what is open
 }
 WORK = "Work shown. "
 # Where on the screen a section stands; the steps of the work are between "first" and "last".
-PLACES = {"What to do": "first", "Miss": "first", "Contact as found": "work"}
+PLACES = {"What to do": "first", "Problem": "first", "Contact as found": "work"}
 PLACES |= {"Findings": "last", "Warnings": "last", "Cautions": "end"}
 SKETCHED = {  # what the sketch of the niche takes from which key, the first that is there
     "width": ("as_found.width", "niche.width"),

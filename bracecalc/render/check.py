@@ -194,7 +194,7 @@ def _misses(check: SiteCheck) -> Iterator[Section]:
             blocks.append(Paragraph("No single change that was tried on the job mends it."))
             if miss.finding.remedy:
                 blocks.append(Paragraph(f"Not tried here: {miss.finding.remedy}"))
-        yield Section(f"Miss: {miss.finding.code}", tuple(blocks))
+        yield Section(f"Problem: {miss.finding.code}", tuple(blocks))
 
 
 def _legs(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
@@ -223,7 +223,17 @@ def _leg_blocks(
         for corner, leg in legs.items()
     )
     unit = _unit(check)
-    headings = (f"leg ({unit})", "now", "out to", "turn by", "turns", "room", "worst", "rss", "")
+    headings = (
+        f"leg ({unit})",
+        "now",
+        "out to",
+        "turn by",
+        "turns",
+        "spare",
+        "worst",
+        "rss",
+        "",
+    )
     note = Paragraph(
         "Out to: below the rollers, at contact. Turn by: from where the leg is now, or from all "
         "the way in where that is not given; minus = screw it in. Stop when "
@@ -237,14 +247,23 @@ def _points(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
     blocks: list[Block] = []
     if measured:
         rows = tuple(_point_row(point, lengths) for point in measured)
-        headings = (f"point ({_unit(check)})", "plan", "found", "off", "room", "worst", "rss", "")
+        headings = (
+            f"point ({_unit(check)})",
+            "plan",
+            "found",
+            "off",
+            "spare",
+            "worst",
+            "rss",
+            "",
+        )
         blocks.append(Grid(headings, rows))
         limits = dict.fromkeys(point.limit for point in measured if point.limit)
         if limits:
             blocks.append(
                 Paragraph(
-                    f"Room is to the nearer limit ({', '.join(limits)}); worst: with every reading "
-                    "off against it; rss: with the root sum of squares."
+                    f"Spare: to the nearer limit ({', '.join(limits)}); worst: every reading "
+                    "off against it; rss: their root sum of squares."
                 )
             )
     notes = [(point.name, f"{point.note}.") for point in check.points if _told(point)]

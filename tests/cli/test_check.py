@@ -196,7 +196,7 @@ def test_lengths_in_millimetres_when_asked(path: Path) -> None:
     done = check(path, "--opening", "depth 24", "--units", "mm")
     assert "point (mm)" in done.stdout
     assert "610" in done.stdout
-    assert " in " not in done.stdout.split("Points")[1].split("Room is")[0]
+    assert " in " not in done.stdout.split("Points")[1].split("Spare:")[0]
 
 
 def test_output_to_a_file_is_not_written_over_unasked(path: Path) -> None:
