@@ -179,11 +179,6 @@ def test_a_washer_bears_at_three_times_the_crushing_strength_on_its_ring() -> No
         eurocode5_axial.washer_capacity(crushing=1.0, washer_diameter=3.0, hole_diameter=3.0)
 
 
-def test_declared_strength_follows_density() -> None:
-    got = eurocode5_axial.declared_strength(declared=10.0, density=290.0, reference_density=350.0)
-    assert got == pytest.approx(10.0 * (290.0 / 350.0) ** 0.8)
-
-
 def test_row_of_thin_screws_between_the_steps() -> None:
     def number(spacing: float, count: int = 4) -> float:
         return eurocode5_design.effective_lateral_number(
@@ -239,10 +234,6 @@ def test_what_is_no_number_is_refused(bad: float) -> None:
         lambda: eurocode5.characteristic_lateral(JOINT, axial=bad),
         lambda: eurocode5.effective_diameter(root_diameter=bad),
         lambda: eurocode5.yield_moment(tensile_strength=bad, diameter=5.0),
-        lambda: eurocode5_axial.head_capacity(strength=bad, head_diameter=10.0),
-        lambda: eurocode5_axial.declared_strength(
-            declared=bad, density=350.0, reference_density=350.0
-        ),
         lambda: eurocode5_axial.withdrawal_capacity(
             strength=12.0, diameter=8.0, thread=bad, angle=90.0
         ),

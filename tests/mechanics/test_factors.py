@@ -18,11 +18,6 @@ ROW = FastenerRow(
 )
 
 
-@pytest.mark.parametrize(("given_", "used"), [(0.9, 0.9), (1.0, 1.0), (1.6, 1.6), (2.0, 1.6)])
-def test_load_duration_is_capped_for_connections(given_: float, used: float) -> None:
-    assert factors.capped_load_duration(load_duration=given_) == used
-
-
 @pytest.mark.parametrize(
     ("temperature", "dry", "wet"),
     [
@@ -41,8 +36,8 @@ def test_temperature_steps(temperature: float, dry: float, wet: float) -> None:
 
 
 def test_wet_service() -> None:
-    assert factors.wet_service_factor(wet=True) == factors.wet_withdrawal_factor(wet=True) == 0.7
-    assert factors.wet_service_factor(wet=False) == factors.wet_withdrawal_factor(wet=False) == 1.0
+    assert factors.wet_service_factor(wet=True) == 0.7
+    assert factors.wet_service_factor(wet=False) == 1.0
 
 
 @given(FORCES, FORCES)
@@ -119,7 +114,6 @@ def test_rigid_members_share_alike() -> None:
 @pytest.mark.parametrize("bad", [math.nan, math.inf, -math.inf, -1.0])
 def test_what_is_no_number_is_refused(bad: float) -> None:
     for call in (
-        lambda: factors.capped_load_duration(load_duration=bad),
         lambda: factors.combined_resistance(lateral=bad, withdrawal=1.0, angle=0.0),
         lambda: factors.combined_resistance(lateral=1.0, withdrawal=bad, angle=0.0),
         lambda: factors.combined_resistance(lateral=1.0, withdrawal=1.0, angle=bad),

@@ -85,57 +85,6 @@ def withdrawal_capacity(*, strength: float, diameter: float, thread: float, angl
 
 
 @formula(
-    equation="f_k = f_k,declared (rho_k/rho_a)^0.8",
-    source="EN 1995-1-1:2004+A1 eqs. 8.40a and 8.40b (from memory).",
-    unit="N/mm2",
-)
-def declared_strength(*, declared: float, density: float, reference_density: float) -> float:
-    """Return a strength that a maker declares, for wood of another density.
-
-    Args:
-        declared: withdrawal or head pull-through strength by test, f_ax,k or f_head,k, N/mm2.
-        density: characteristic, of the wood in the job, rho_k, kg/m3.
-        reference_density: to which the declared strength belongs, rho_a, kg/m3.
-
-    Returns:
-        Strength in the wood of the job, N/mm2.
-
-    Raises:
-        ValueError: if a value is not finite or not more than 0.
-
-    >>> declared_strength(declared=12.0, density=350.0, reference_density=350.0)
-    12.0
-    """
-    positive(declared=declared, density=density, reference_density=reference_density)
-    return declared * math.pow(density / reference_density, 0.8)
-
-
-@formula(
-    equation="F_ax,Rk = f_head,k d_h^2",
-    source="EN 1995-1-1:2004+A1 eq. 8.40b (from memory).",
-    unit="N",
-)
-def head_capacity(*, strength: float, head_diameter: float) -> float:
-    """Return the characteristic pull-through capacity of one screw head.
-
-    Args:
-        strength: head pull-through strength, f_head,k, N/mm2.
-        head_diameter: of the head, or of a washer fixed to it, d_h, mm.
-
-    Returns:
-        Capacity F_ax,Rk, N.
-
-    Raises:
-        ValueError: if a value is not finite or not more than 0.
-
-    >>> head_capacity(strength=9.0, head_diameter=10.0)
-    900.0
-    """
-    positive(strength=strength, head_diameter=head_diameter)
-    return strength * head_diameter**2
-
-
-@formula(
     equation="F = 3 f_c,90,k pi/4 (d_w^2 - d_h^2)",
     source="EN 1995-1-1:2004 8.5.2(2) (from memory).",
     unit="N",

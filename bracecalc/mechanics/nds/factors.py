@@ -8,38 +8,13 @@ from dataclasses import dataclass
 from bracecalc.mechanics.formula import formula
 from bracecalc.mechanics.guards import angle_in_range, finite, not_negative, positive
 
-LARGEST_LOAD_DURATION = 1.6  # for a connection
-
-
-@formula(
-    equation="C_D = min(C_D, 1.6)",
-    source="NDS 2018 11.3.2 (seen in Civil Engineering Formulas p. 171).",
-)
-def capped_load_duration(*, load_duration: float) -> float:
-    """Return the load duration factor that a connection may use.
-
-    Args:
-        load_duration: factor of the load case, C_D, dimensionless.
-
-    Returns:
-        Factor, dimensionless; never above 1.6.
-
-    Raises:
-        ValueError: if the factor is not finite or not more than 0.
-
-    >>> capped_load_duration(load_duration=2.0)
-    1.6
-    """
-    positive(load_duration=load_duration)
-    return min(load_duration, LARGEST_LOAD_DURATION)
-
 
 @formula(
     equation="C_M = 0.7 above 19 percent moisture in service, else 1.0",
-    source="NDS 2018 table 11.3.3, lateral loads (from memory).",
+    source="NDS 2018 table 11.3.3, lateral loads and withdrawal (from memory).",
 )
 def wet_service_factor(*, wet: bool) -> float:
-    """Return the wet service factor of a wood screw or lag screw across its shank.
+    """Return the wet service factor of a wood screw or lag screw, across its shank or pulled out.
 
     Args:
         wet: whether the wood is over 19 percent moisture in service.
@@ -49,25 +24,6 @@ def wet_service_factor(*, wet: bool) -> float:
 
     >>> wet_service_factor(wet=True)
     0.7
-    """
-    return 0.7 if wet else 1.0
-
-
-@formula(
-    equation="C_M = 0.7 above 19 percent moisture in service, else 1.0",
-    source="NDS 2018 table 11.3.3, withdrawal loads (from memory).",
-)
-def wet_withdrawal_factor(*, wet: bool) -> float:
-    """Return the wet service factor of a wood screw or lag screw that is pulled out.
-
-    Args:
-        wet: whether the wood is over 19 percent moisture in service.
-
-    Returns:
-        Factor C_M, dimensionless.
-
-    >>> wet_withdrawal_factor(wet=False)
-    1.0
     """
     return 0.7 if wet else 1.0
 
