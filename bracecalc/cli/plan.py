@@ -117,17 +117,19 @@ def _sections(
         from bracecalc.render.rows import plan_rows
 
         return [plan_rows(plans)]
-    from bracecalc.certainty.sensitivity import with_sensitivity
-
     found = []
     for plan in plans:
-        found.append(_shown(with_sensitivity(plan), form, full=full, alternatives=alternatives))
+        found.append(_shown(plan, form, full=full, alternatives=alternatives))
         if tolerance:
             found.append(_tolerance(plan, form))
     return found
 
 
 def _shown(plan: Plan, form: str, *, full: bool, alternatives: bool) -> str:
+    if full:  # the first screen has no room for it, and starts sooner without
+        from bracecalc.certainty.sensitivity import with_sensitivity
+
+        plan = with_sensitivity(plan)
     if form == "markdown":
         from bracecalc.render.markdown import plan_markdown
 

@@ -183,7 +183,7 @@ def _plan_data(params: Params) -> Any:
     """Return the JSON of ``bracecalc plan``."""
     from bracecalc.planning.plan import make_plan
 
-    return make_plan(job_of(_asked(params).merged())).to_dict()
+    return make_plan(job_of(_asked(params).merged()), alternatives=True).to_dict()
 
 
 def _check_data(params: Params) -> Any:

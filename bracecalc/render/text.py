@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import os
 import re
-import shutil
 import sys
 import textwrap
 from collections.abc import Sequence
@@ -27,7 +27,11 @@ def terminal_width() -> int:
     """Return how wide to write: as the terminal is, from 60 to 120 columns; 80 in a pipe."""
     if not sys.stdout.isatty():
         return WIDTH
-    return min(WIDEST, max(NARROWEST, shutil.get_terminal_size((WIDTH, 40)).columns))
+    try:
+        columns = os.get_terminal_size(sys.stdout.fileno()).columns
+    except OSError:  # a terminal that doesn't say
+        columns = WIDTH
+    return min(WIDEST, max(NARROWEST, columns))
 
 
 def plan_text(

@@ -106,7 +106,7 @@ def test_what_a_finding_asks_for_is_entered_by_its_link(host: Host, phone: Phone
     open_demo(phone, host.url)
     phone.follow("Verdict")
     phone.follow("Bearing zone")
-    assert phone.page.evaluate("document.activeElement.id") == "field"
+    until(lambda: phone.page.evaluate("document.activeElement.id") == "field")
     phone.type_in("0")
     phone.tap("+ Next one")
     phone.type_in("1", "2")

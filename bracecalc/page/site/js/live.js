@@ -2,7 +2,7 @@
 
 import { engine, EngineRefusal } from "./engine.js";
 import { START } from "./start.js";
-import { getJob, noteJob, putJob, whyLost } from "./store.js";
+import { getJob, noteAnswer, noteJob, putJob, whyLost } from "./store.js";
 
 const TRY_AGAIN = 5000; // ms after a write that failed
 
@@ -108,7 +108,8 @@ class Live {
     const title = look.title || job.title;
     if (title === job.title && JSON.stringify(came) === JSON.stringify(job.came)) return;
     Object.assign(job, { title, came });
-    this.#save(noteJob);
+    // not kept: it is asked again next time
+    this.saved = Promise.all([this.saved, noteAnswer(job).catch(() => {})]);
   }
 
   #say() {

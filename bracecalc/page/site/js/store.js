@@ -130,6 +130,22 @@ export function noteJob(job) {
   return write(job);
 }
 
+/** Keep what the engine said of a job, unless another tab has written a newer one meanwhile. */
+export async function noteAnswer(job) {
+  const transaction = (database ?? (await open())).transaction(JOBS, "readwrite", { durability: "strict" });
+  const jobs = transaction.objectStore(JOBS);
+  const stored = jobs.get(job.id);
+  stored.onsuccess = () => {
+    if (stored.result?.changed !== job.changed) return;
+    secondCopy(job);
+    jobs.put(job);
+  };
+  return new Promise((resolve, reject) => {
+    transaction.oncomplete = resolve;
+    transaction.onabort = () => reject(transaction.error);
+  });
+}
+
 /** Put a job into the bin. */
 export async function binJob(id) {
   const job = await getJob(id);
