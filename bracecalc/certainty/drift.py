@@ -180,7 +180,7 @@ def _words(limit: Limit) -> str:
         case LimitKind.LEG_TRAVEL:
             return f"travel of the {limit.of} leg"
         case LimitKind.LEG_CARRYING:
-            return f"{limit.of} leg carrying"
+            return f"{limit.of} leg taking weight"
         case LimitKind.OVERLAP:
             return "overlap"
         case LimitKind.EMBEDMENT:

@@ -403,7 +403,7 @@ def doubtful_spots(spots: Sequence[float], lengths: Lengths) -> tuple[str, ...]:
         elif _framed_at(apart - 0.75) or _framed_at(apart + 0.75):
             doubts.append(f"{text}: one may be the edge of a stud and not its middle")
         else:
-            doubts.append(f"{text}: not a spacing that walls are framed at; find both again")
+            doubts.append(f"{text}: not a usual stud spacing; find both again")
     return tuple(doubts)
 
 

@@ -19,7 +19,7 @@ from bracecalc.errors import BraceError
 
 COMMANDS = {
     "plan": "The whole plan of each job: restraint, stack, studs, screws, legs, strength.",
-    "check": "As found on site against the plan; each miss with its remedy.",
+    "check": "As found on site against the plan; each problem with its remedy.",
     "takeoff": "Lumber, screws and cost over many niches; cut plan; files out.",
     "sheet": "The printable sheet of a job: PDF, HTML or SVG by the file's ending.",
     "new": "Asks for the measurements one by one and writes a job file.",
@@ -84,8 +84,8 @@ def group(debug: bool) -> None:
     """Brace a tall, heavy, built-in appliance in its niche so that it cannot tip.
 
     Exit status: 0 it holds; 1 worked out, and something fails; 2 the input or the call is wrong
-    or was stopped, nothing is written; 3 a fault of bracecalc itself. Local codes, the unit's own
-    instructions and licensed trades come first.
+    or was stopped, nothing is written; 3 a fault of bracecalc itself. Local codes, the appliance's
+    own instructions and licensed trades come first.
     """
 
 

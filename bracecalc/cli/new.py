@@ -30,9 +30,9 @@ def command(file: str, units: str, force: bool) -> None:
     """Ask for the measurements of one niche and write them to FILE, a job file.
 
     FILE is niche.toml if left out; - is standard output. Have a tape, a level or a laser, a stud
-    finder and the unit's own sheet at hand. Each answer is checked as it comes; ? says what can be
-    typed, Ctrl-C stops and nothing is written. A plain niche takes sixteen answers; what a spec
-    sheet says can be given once for a building, in a file that unit.height may name.
+    finder and the appliance's spec sheet at hand. Each answer is checked as it comes; ? says
+    what can be typed, Ctrl-C stops and nothing is written. A plain niche takes sixteen answers;
+    what a spec sheet says can be given once for a building, in a file that unit.height may name.
     """
     from bracecalc.cli.interview import Interview
     from bracecalc.jobfile.answers import answers_to_toml

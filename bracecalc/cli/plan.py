@@ -39,7 +39,7 @@ STANDARD_OUTPUT = "-"
 @click.option(
     "--alternatives",
     is_flag=True,
-    help="Show the other ways to build the stack: what each needs and holds.",
+    help="Show alternatives to the stack: what each needs and holds.",
 )
 @click.option("--explain", is_flag=True, help="Show each step of the verification.")
 @click.option(

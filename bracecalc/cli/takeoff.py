@@ -23,7 +23,7 @@ from bracecalc.cli.takeoff_options import Length, Options, Percent
     metavar="COLUMNS",
     help="Columns to add up by, with commas between. Default: building, floor, type.",
 )
-@click.option("--ignore", multiple=True, metavar="COLUMN", help="A column to pass over.")
+@click.option("--ignore", multiple=True, metavar="COLUMN", help="A column to ignore.")
 @click.option("--sheet", metavar="NAME", help="Sheet of a workbook. Default: its first.")
 @click.option("--skip-bad", is_flag=True, help="Work out the good rows; list the skipped ones.")
 @click.option("--only-holding", is_flag=True, help="Leave out niches that fail; they are listed.")

@@ -31,7 +31,7 @@ MERGED = Unusable(
     "a value in every cell; a merged cell is never read as 'as above', so unmerge it and fill in",
 )
 
-ERROR_RIGHT = "a value; mend the formula in the spreadsheet"
+ERROR_RIGHT = "a value; correct the formula in the spreadsheet"
 
 
 class HiddenRow(list[object]):

@@ -147,7 +147,7 @@ def highest_point_findings(job: Job, target: float | None) -> tuple[Finding, ...
             f"With the appliance at {lengths.near(target)} the appliance's "
             "highest point would stand "
             f"{lengths.up(meets)} into the soffit, if it lies under it: it touches first, and the "
-            "housing does not bear.",
+            "top of the appliance does not bear.",
             "See where that point is. Take that part off, or choose a restraint "
             f"{lengths.up(meets)} lower, unless it stands in front of the soffit.",
         ),
@@ -161,7 +161,7 @@ def _lost(job: Job, kind: RestraintKind, rise: float, left: float) -> Finding:
     return fails(
         "overlap-lost",
         f"If the rear rises {lengths.near(rise)}, the top moves forward so far that {kept}; "
-        f"{lengths.near(job.rules.overlap_left)} is the least.",
+        f"{lengths.near(job.rules.overlap_left)} is the minimum.",
         f"{more}, or shim so that the rear can't rise so far (rules.rear_rise).",
     )
 

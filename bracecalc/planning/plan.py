@@ -325,11 +325,11 @@ def _common_findings(job: Job, demand: Demand, support: TopSupport) -> tuple[Fin
     found, kind = [], support.kind
     keep = "keep" if kind is RestraintKind.PACKERS else "keeps"
     if not demand.checked:
-        in_full = " in full" if len(demand.cases) > 1 else ""
+        fully = "fully " if len(demand.cases) > 1 else ""
         found.append(
             warns(
                 "demand-not-checked",
-                f"What tips the appliance was not checked{in_full}: missing is "
+                f"Tip-over NOT {fully}checked: missing is "
                 f"{demand.not_checked}. "
                 f"Worked out: {joined([case.name for case in demand.cases])}.",
                 "Read it off the spec sheet and give it in the job.",

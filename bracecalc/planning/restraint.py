@@ -510,7 +510,7 @@ def _none_possible(
                 "in that band.",
             )
         )
-    why = "nothing solid can be had in reach of the legs"
+    why = "nothing solid to bear against in reach of the legs"
     if blocked is not None:
         why = "the appliance does not go in under the soffit"
     return Choice(_nothing(worked_out, why), None, tuple(findings))

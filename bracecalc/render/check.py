@@ -9,7 +9,7 @@ from bracecalc.records.actions import Action, MoveBoards, ShimGap, ShimUnder
 from bracecalc.records.job import Units
 from bracecalc.records.plan import Margin, RestraintKind, ScrewRow, Severity, Verdict
 from bracecalc.records.scheme import Backing
-from bracecalc.records.site import Drift, LegTurn, Point, SiteCheck, ToleranceReport
+from bracecalc.records.site import Drift, LegTurn, LimitKind, Point, SiteCheck, ToleranceReport
 from bracecalc.render.document import Block, Grid, Items, Paragraph, Section
 from bracecalc.render.open_words import open_words
 from bracecalc.render.standing import remedy_text, standing_section
@@ -17,6 +17,9 @@ from bracecalc.render.words import cautions, corner_words
 from bracecalc.text.actions import fine
 from bracecalc.text.findings import Lengths
 from bracecalc.text.lengths import parse_length
+
+# a limit in print, where its stable word is not what a site says
+LIMITS = {LimitKind.LEG_CARRYING: "leg taking weight"}
 
 VERDICTS = {
     Verdict.HOLDS: "It holds as found.",
@@ -92,8 +95,10 @@ def verdict_words(check: SiteCheck) -> str:
     before = f" The plan fails by itself too ({', '.join(own)})." if own else ""
     if check.after is Verdict.FAILS:
         done = any(one.actions for one in check.todo)
-        some = " What is listed mends a part of it." if done else ""
-        return f"It FAILS as found, and no change worked out here mends it all.{some}{before}"
+        some = " What is listed fixes part of it." if done else ""
+        return (
+            f"It FAILS as found, and none of the fixes tried here solves everything.{some}{before}"
+        )
     how = " if measured closely" if check.after is Verdict.CLOSE else ""
     return f"It FAILS as found. Do what is listed, and it holds{how}.{before}"
 
@@ -171,7 +176,7 @@ def _contact(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
         )
         texts.append(
             f"Overlap left once the rear has risen: {risen}; "
-            f"{lengths.up(check.job.rules.overlap_left)} is the least."
+            f"{lengths.up(check.job.rules.overlap_left)} is the minimum."
         )
     yield Section("Contact as found", tuple(Paragraph(text) for text in texts))
 
@@ -189,9 +194,9 @@ def _misses(check: SiteCheck) -> Iterator[Section]:
                 Items(tuple(("-", f"{one.text}.") for one in miss.remedies[: OTHERS_SHOWN + 1]))
             )
         elif check.after is not Verdict.FAILS:
-            blocks.append(Paragraph("No single change mends it; all that is listed above does."))
+            blocks.append(Paragraph("No single change fixes it; all that is listed above does."))
         else:
-            blocks.append(Paragraph("No single change that was tried on the job mends it."))
+            blocks.append(Paragraph("No single change that was recalculated fixes it."))
             if miss.finding.remedy:
                 blocks.append(Paragraph(f"Not tried here: {miss.finding.remedy}"))
         yield Section(f"Problem: {miss.finding.code}", tuple(blocks))
@@ -258,7 +263,9 @@ def _points(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
             "",
         )
         blocks.append(Grid(headings, rows))
-        limits = dict.fromkeys(point.limit for point in measured if point.limit)
+        limits = dict.fromkeys(
+            LIMITS.get(point.limit, point.limit) for point in measured if point.limit
+        )
         if limits:
             blocks.append(
                 Paragraph(

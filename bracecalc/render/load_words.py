@@ -28,8 +28,8 @@ def case_notes(plan: Plan) -> tuple[str, ...]:
     if {CaseName.SERVICE, CaseName.EARTHQUAKE} & cases.keys():
         state = STATE[plan.job.loads.method]
         notes.append(
-            f"The empty appliance's weight steadies it by {state.steadying:g} of its moment; "
-            "what tips it counts "
+            f"{state.steadying:g} of the empty appliance's weight resists tipping; overturning "
+            "loads are taken "
             + ("in full." if state.tipping == 1.0 else f"{state.tipping:g} times (EN 1990, EQU).")
         )
     return tuple(notes)
@@ -86,8 +86,9 @@ def _earthquake(job: Job) -> str:
         raise ValueError("an earthquake case needs its inputs")
     contents = Lengths(job).force_up(contents_weight(job))
     return (
-        f"earthquake: ASCE {given.edition} 13.3, S_DS {given.s_ds:g}; its level force counts "
-        f"contents of {contents}, what steadies the appliance doesn't, and less 0.14 S_DS."
+        f"earthquake: ASCE {given.edition} 13.3, S_DS {given.s_ds:g}; the horizontal force "
+        f"includes contents of {contents}; the resisting weight leaves them out and is cut by "
+        "0.14 S_DS."
     )
 
 

@@ -180,7 +180,7 @@ def _too_deep(job: Job, stack: Stack) -> Finding:
     lengths = Lengths(job)
     text = (
         f"The stack needs {stack.boards} boards to reach {lengths.up(job.rules.overlap)} over the "
-        f"housing; more than {job.rules.most_boards} is deep."
+        f"appliance; more than {job.rules.most_boards} is deep."
     )
     out = (stack.boards - job.rules.most_boards) * stack.thicknesses[0]
     remedy = (

@@ -61,8 +61,8 @@ def wall_findings(job: Job, tables: Tables) -> tuple[Finding, ...]:
                 "no-wood-to-bite",
                 f"{behind}: no wood backing for the screws.",
                 "Build in wood backing before the wall is closed, or use an anchor whose own "
-                "published allowable loads are given in the job (screws.published) and that "
-                "somebody qualified answers for.",
+                "published allowable loads are given in the job (screws.published), and have an "
+                "engineer sign off on it.",
             )
         )
     soft = compressible(job.wall.layers, tables)

@@ -169,7 +169,7 @@ def _own_cases(
         raise ValueError("the appliance's own cases need its weight and centre of gravity")
     steady = work.call(
         f"Demand: {CaseName.SERVICE}",
-        "the empty appliance steadies itself",
+        "the empty appliance's weight resists tipping",
         overturning.stabilising_moment,
         weight=weight,
         behind_front_legs=behind,
@@ -266,7 +266,7 @@ def _earthquake_case(job: Job, weight: float, behind: float, place: Place, work:
     level = _level_force(given, weight + contents, work)
     moments = work.call(
         f"Demand: {CaseName.EARTHQUAKE}",
-        "the level force tips the appliance, the empty appliance steadies itself",
+        "the horizontal force tips the appliance, its empty weight resists",
         earthquake.earthquake_moments,
         s_ds=given.s_ds,
         force=level,

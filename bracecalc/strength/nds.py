@@ -184,7 +184,7 @@ def _axial(screw: ScrewInPlace, work: Workings) -> tuple[float, float]:
     head = size.head_diameter if size.washer_diameter is None else size.washer_diameter
     pull_through = work.call(
         part,
-        "head pulled through the outermost board",
+        "head pull-through at the outermost board",
         withdrawal.head_pull_through,
         head_diameter=head,
         specific_gravity=screw.board_gravity,

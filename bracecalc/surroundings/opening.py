@@ -290,7 +290,7 @@ def _clearance(clearance: Clearance, checks: Checklist) -> None:
             fails(
                 "clearance-short",
                 f"Clearance {clearance.name}: {lengths.down(clearance.measured)} measured, the "
-                f"unit's sheet asks for {lengths.up(clearance.required)}; {lengths.up(-room)} is "
+                f"spec sheet asks for {lengths.up(clearance.required)}; {lengths.up(-room)} is "
                 "missing.",
                 f"Make {lengths.up(-room)} of room there.",
             )

@@ -224,6 +224,6 @@ def _floor_words(action: ChangeFloor, lengths: Lengths) -> str:
     if plates:
         parts.append(f"put solid plates under the legs ({', '.join(plates)})")
     if taken:
-        parts.append(f"take floor out ({', '.join(taken)})")
+        parts.append(f"lower the floor ({', '.join(taken)})")
     text = joined(parts)
     return text[0].upper() + text[1:]

@@ -166,7 +166,7 @@ def test_a_stud_off_by_less_than_its_edge_keeps_its_holes() -> None:
         ((6.0, 7.5, 23.0), ()),  # studs nailed together
         ((6.0, 38.0), ("a stud between them may have been missed",)),
         ((6.0, 22.75), ("the edge of a stud",)),
-        ((6.0, 20.1), ("not a spacing that walls are framed at",)),
+        ((6.0, 20.1), ("not a usual stud spacing",)),
     ],
 )
 def test_spots_at_no_distance_that_walls_are_framed_at_are_doubted(

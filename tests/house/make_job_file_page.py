@@ -79,7 +79,7 @@ keys that the reader checks by.
 Every key is checked. A wrong one is told in one line with the file, the key, what
 was read and what would be right, and all mistakes of a file are told at once; then
 nothing is worked out (exit status 2). A key that isn't known is a mistake too, so
-that a slip of the pen is never passed over.
+that typos are never ignored.
 
 ## Many niches
 

@@ -71,7 +71,7 @@ def test_the_strength_of_one_screw_is_the_plans(plan: Plan) -> None:
     assert plan.strength is not None
     metric = plan.job.loads.method is Method.EC5
     newton = 4.4482216152605 if metric else 1.0
-    through = "washer pressed" if metric else "head pulled through"
+    through = "washer pressed" if metric else "head pull-through"
     pulled = "withdrawal of the thread" if metric else "withdrawal, thread in the stud"
     across = "characteristic lateral" if metric else "reference lateral value"
     assert results(plan, through) == [pytest.approx(plan.strength.pull_through * newton)]

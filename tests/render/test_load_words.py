@@ -35,13 +35,21 @@ def test_the_minimum_is_said_to_be_no_published_figure() -> None:
 def test_the_edition_of_the_earthquake_is_named(edition: str) -> None:
     shaken = Earthquake(s_ds=0.5, edition=edition, h_f=2.0, r_mu=1.3, c_ar=1.0, r_po=1.5)
     said = notes(job(loads=Loads(earthquake=shaken)))
-    assert f"ASCE {edition} 13.3, S_DS 0.5; its level force counts contents of 22 lbf" in said
+    assert (
+        f"ASCE {edition} 13.3, S_DS 0.5; the horizontal force includes contents of 22 lbf" in said
+    )
 
 
 def test_what_tips_is_factored_by_eurocode_5_and_not_by_the_nds() -> None:
-    assert "0.6 of its moment; what tips it counts in full" in notes(job())
+    assert (
+        "0.6 of the empty appliance's weight resists tipping; overturning loads are taken in full"
+        in notes(job())
+    )
     metric = notes(job(units=Units.MM, loads=Loads(method=Method.EC5)))
-    assert "0.9 of its moment; what tips it counts 1.5 times" in metric
+    assert (
+        "0.9 of the empty appliance's weight resists tipping; overturning loads are taken 1.5 times"
+        in metric
+    )
     assert "267 N times 1.5" in metric  # 60 lbf
 
 

@@ -34,7 +34,7 @@ SENTENCES = {
     "screen.more": "Safety",
     "screen.end": "Two or more people. Local codes, the {appliance}'s own instructions and "
     "licensed trades come first; this is a calculation, not an engineer's approval. All of it: "
-    "--full; the working: --explain; other ways: --alternatives.",
+    "--full; the working: --explain; alternatives: --alternatives.",
     # the whole plan
     "open.title": "Not settled yet:",
     "to-spare.columns": "to spare | worst case",
