@@ -11,8 +11,8 @@ from typing import NamedTuple
 
 from bracecalc.check.fastening import taken_down
 from bracecalc.planning.floor_change import MARK, floor_change, mark_up, reading_doubt
+from bracecalc.planning.options import stack_height
 from bracecalc.planning.reach import height_margin, reach_band, rolling_height
-from bracecalc.planning.restraint import stack_height
 from bracecalc.records.actions import (
     Action,
     ActionKind,

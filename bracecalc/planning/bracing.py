@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import NamedTuple
 
-from bracecalc.planning.restraint import Choice
+from bracecalc.planning.options import Choice
 from bracecalc.records.job import Job
 from bracecalc.records.plan import (
     Demand,

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from bracecalc.mechanics.statics.contact import FrontToBack
 from bracecalc.planning.bearing import place_of
-from bracecalc.planning.restraint import Choice, stack_height
+from bracecalc.planning.options import Choice, stack_height
 from bracecalc.records.job import Job
 from bracecalc.records.plan import ReachBand, Stack
 from bracecalc.records.reference import Tables

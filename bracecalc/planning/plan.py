@@ -16,7 +16,8 @@ from bracecalc.planning.design import designed, site_of
 from bracecalc.planning.explain import shown_steps
 from bracecalc.planning.materials import materials
 from bracecalc.planning.open import not_measured, open_points, worst
-from bracecalc.planning.restraint import Choice, choose_restraint
+from bracecalc.planning.options import Choice
+from bracecalc.planning.restraint import choose_restraint
 from bracecalc.planning.services import services_findings
 from bracecalc.planning.unusual import unusual_findings
 from bracecalc.records.job import Job

@@ -9,9 +9,9 @@ from hypothesis import given as each
 from hypothesis import strategies as st
 from jobs import GYPSUM, job, moved, unit
 
+from bracecalc.planning.options import RANK
 from bracecalc.planning.plan import make_plan
 from bracecalc.planning.reach import height_margin, reach_band
-from bracecalc.planning.restraint import RANK
 from bracecalc.records.job import (
     Boards,
     Built,
