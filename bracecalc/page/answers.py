@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from bracecalc.check.check import check_site
@@ -18,10 +18,11 @@ from bracecalc.records.plan import Leg, Margin, Plan, Severity, Verdict
 from bracecalc.records.site import LegTurn, SiteCheck
 from bracecalc.render.check import check_document
 from bracecalc.render.check import verdict_words as check_words
-from bracecalc.render.document import Block, Grid, Items, Paragraph, Section, plan_document
+from bracecalc.render.document import STEPS, plan_document
 from bracecalc.render.open_words import open_brief, open_items
 from bracecalc.render.open_words import verdict_words as plan_words
-from bracecalc.render.words import Task, set_out, step_headings
+from bracecalc.render.sections import Block, Grid, Items, Paragraph, Section, SectionCode
+from bracecalc.render.words import Task, set_out
 from bracecalc.text.findings import Lengths
 from bracecalc.text.lengths import QuantityError, parse_length
 
@@ -39,10 +40,17 @@ SETTLED_BY = {  # the key that settles what is open
     OpenCode.OUTSIDE_ZONE: "unit.bearing_zone",
     OpenCode.OTHER_HEIGHT: "unit.restraint_height",
 }
-WORK = "Work shown. "
-# Where on the screen a section stands; the steps of the work are between "first" and "last".
-PLACES = {"What to do": "first", "Problem": "first", "Contact as found": "work"}
-PLACES |= {"Findings": "last", "Warnings": "last", "Cautions": "end"}
+TASKS = frozenset(STEPS.values())
+PLACES = {  # where on the screen a section stands that isn't folded
+    SectionCode.TODO: "first",
+    SectionCode.PROBLEM: "first",
+    **dict.fromkeys(STEPS.values(), "work"),
+    SectionCode.CONTACT: "work",
+    SectionCode.FINDINGS: "last",
+    SectionCode.WARNINGS: "last",
+    SectionCode.CAUTIONS: "end",
+}
+BY_CORNER = {SectionCode.LEGS, SectionCode.LEGS_AFTER}  # the page draws them instead
 SKETCHED = {  # what the sketch of the niche takes from which key, the first that is there
     "width": ("as_found.width", "niche.width"),
     "depth": ("as_found.depth", "niche.depth"),
@@ -116,11 +124,10 @@ def check(asked: Asked) -> dict[str, Any]:
     result = checked(asked)
     sections = check_document(result) if isinstance(result, SiteCheck) else plan_document(result)
     plan = result.found if isinstance(result, SiteCheck) else result
-    rest, steps = list(sections[1:]), step_headings(plan.job)
+    rest = list(sections[1:])
     if isinstance(result, SiteCheck) and not result.as_found.built:  # still to be built
-        rest += [one for one in plan_document(plan) if one.heading in steps]
+        rest += [one for one in plan_document(plan) if one.code in TASKS]
     lengths = Lengths(plan.job)
-    by_corner = lengths.say("legs.title")  # a section that the page draws instead
     legs: Mapping[str, Leg | LegTurn] | None = plan.legs
     mended = False
     if isinstance(result, SiteCheck):
@@ -136,7 +143,7 @@ def check(asked: Asked) -> dict[str, Any]:
         if not legs
         else {corner: _corner(legs[corner], lengths) for corner in CORNERS},
         "legs_mended": mended,
-        "sections": [_section(one, steps) for one in rest if not one.heading.startswith(by_corner)],
+        "sections": [_section(one) for one in rest if one.code not in BY_CORNER],
         "drawings": drawings(plan),
     }
 
@@ -159,9 +166,9 @@ def work(asked: Asked) -> dict[str, Any]:
     """Return each step of the verification, part by part."""
     job = plan_of(asked).job
     parts = [
-        {"name": section.heading.removeprefix(WORK), **_section(section)}
+        {"name": section.of, **_section(section)}
         for section in plan_document(make_plan(job, show_work=True))
-        if section.heading.startswith(WORK)
+        if section.code is SectionCode.WORK
     ]
     return {"parts": parts}
 
@@ -272,11 +279,13 @@ def _room(margin: Margin, lengths: Lengths) -> str:
     return f"{spare} {lengths.down(margin.nominal)}, {worst} {lengths.down(margin.worst_case)}"
 
 
-def _section(section: Section, steps: Sequence[str] = ()) -> dict[str, Any]:
-    usual = "work" if section.heading in steps else "folded"
-    place = PLACES.get(section.heading.split(":")[0], usual)
-    blocks = [_block(block) for block in section.blocks]
-    return {"heading": section.heading, "place": place, "blocks": blocks}
+def _section(section: Section) -> dict[str, Any]:
+    return {
+        "code": section.code.value,
+        "heading": section.heading,
+        "place": PLACES.get(section.code, "folded"),
+        "blocks": [_block(block) for block in section.blocks],
+    }
 
 
 def _block(block: Block) -> dict[str, Any]:

@@ -10,8 +10,8 @@ from bracecalc.records.job import Units
 from bracecalc.records.plan import Margin, RestraintKind, ScrewRow, Severity, Verdict
 from bracecalc.records.scheme import Backing
 from bracecalc.records.site import Drift, LegTurn, LimitKind, Point, SiteCheck, ToleranceReport
-from bracecalc.render.document import Block, Grid, Items, Paragraph, Section
 from bracecalc.render.open_words import open_words
+from bracecalc.render.sections import Block, Grid, Items, Paragraph, Section, SectionCode
 from bracecalc.render.standing import remedy_text, standing_section
 from bracecalc.render.words import cautions, corner_words
 from bracecalc.text.actions import fine
@@ -69,17 +69,21 @@ def check_document(check: SiteCheck) -> tuple[Section, ...]:
     still_open = open_words(check.found)
     if still_open and check.verdict is not Verdict.FAILS:
         blocks.append(Paragraph(f"Not settled yet: {still_open}."))
-    sections = [Section(check.title, tuple(blocks))]
+    sections = [Section(SectionCode.VERDICT, check.title, tuple(blocks))]
     sections.extend(_todo(check, lengths))
     sections.extend(standing_section(check, lengths))
-    sections.extend(_misses(check))
+    sections.extend(_misses(check, lengths))
     sections.extend(_legs(check, lengths))
     sections.extend(_contact(check, lengths))
     sections.extend(_points(check, lengths))
     sections.extend(_studs(check, lengths))
-    sections.extend(_warnings(check))
+    sections.extend(_warnings(check, lengths))
     sections.append(
-        Section("Cautions", (Items(tuple(("-", one) for one in cautions(check.found))),))
+        Section(
+            SectionCode.CAUTIONS,
+            lengths.say("cautions.title"),
+            (Items(tuple(("-", one) for one in cautions(check.found))),),
+        )
     )
     return tuple(sections)
 
@@ -125,7 +129,7 @@ def _todo(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
         texts.extend(one.remedy.removesuffix(".") for one in shims)
     if texts:
         numbered = tuple((f"{number}.", f"{text}.") for number, text in enumerate(texts, start=1))
-        yield Section("What to do", (Items(numbered),))
+        yield Section(SectionCode.TODO, lengths.say("check.todo"), (Items(numbered),))
 
 
 def _screw(row: ScrewRow) -> tuple[str, float]:
@@ -178,10 +182,14 @@ def _contact(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
             f"Overlap left once the rear has risen: {risen}; "
             f"{lengths.up(check.job.rules.overlap_left)} is the minimum."
         )
-    yield Section("Contact as found", tuple(Paragraph(text) for text in texts))
+    yield Section(
+        SectionCode.CONTACT,
+        lengths.say("check.contact"),
+        tuple(Paragraph(text) for text in texts),
+    )
 
 
-def _misses(check: SiteCheck) -> Iterator[Section]:
+def _misses(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
     for miss in check.misses:
         blocks: list[Block] = [Paragraph(miss.finding.text)]
         if miss.in_plan:
@@ -199,17 +207,18 @@ def _misses(check: SiteCheck) -> Iterator[Section]:
             blocks.append(Paragraph("No single change that was recalculated fixes it."))
             if miss.finding.remedy:
                 blocks.append(Paragraph(f"Not tried here: {miss.finding.remedy}"))
-        yield Section(f"Problem: {miss.finding.code}", tuple(blocks))
+        code = miss.finding.code
+        heading = lengths.say("check.problem", code=code)
+        yield Section(SectionCode.PROBLEM, heading, tuple(blocks), of=code)
 
 
 def _legs(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
     if check.legs:
-        yield Section(
-            "Legs at contact, restraint as found", _leg_blocks(check, check.legs, lengths)
-        )
+        blocks = _leg_blocks(check, check.legs, lengths)
+        yield Section(SectionCode.LEGS, lengths.say("check.legs"), blocks)
     if check.todo and check.legs_after and check.legs_after != check.legs:
         after = _leg_blocks(check, check.legs_after, lengths)
-        yield Section("Legs at contact, once all of it is done", after)
+        yield Section(SectionCode.LEGS_AFTER, lengths.say("check.legs-after"), after)
 
 
 def _leg_blocks(
@@ -282,7 +291,7 @@ def _points(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
             Paragraph(f"Not measured, taken from the plan: {'; '.join(dict.fromkeys(left_out))}.")
         )
     if blocks:
-        yield Section("Points", tuple(blocks))
+        yield Section(SectionCode.POINTS, lengths.say("check.points"), tuple(blocks))
 
 
 def _told(point: Point) -> bool:
@@ -358,14 +367,14 @@ def _studs(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
                 (piece_word(check.mended), "screw from the left side", "above the underside"), rows
             )
         )
-    yield Section("Where each screw goes", tuple(blocks))
+    yield Section(SectionCode.SCREW_PLACES, lengths.say("check.screw-places"), tuple(blocks))
 
 
-def _warnings(check: SiteCheck) -> Iterator[Section]:
+def _warnings(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
     told = [one for one in check.found.findings if one.severity is Severity.WARNS]
     if told:
         items = tuple((f"{one.code}:", f"{one.text} {one.remedy}".rstrip()) for one in told)
-        yield Section("Warnings", (Items(items),))
+        yield Section(SectionCode.WARNINGS, lengths.say("check.warnings"), (Items(items),))
 
 
 def tolerance_section(report: ToleranceReport) -> Section:
@@ -394,7 +403,7 @@ def tolerance_section(report: ToleranceReport) -> Section:
             items = tuple((f"{one.limit}:", lengths.down(one.drift)) for one in others)
             blocks.extend((Paragraph("The same for other limits:"), Items(items)))
     blocks.extend(Paragraph(text) for text in _share_words(report))
-    return Section("How sure this plan is", tuple(blocks))
+    return Section(SectionCode.TOLERANCE, lengths.say("tolerance.title"), tuple(blocks))
 
 
 def _drift_row(drift: Drift, report: ToleranceReport, lengths: Lengths) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from itertools import groupby
 
 from bracecalc.planning.reach import limit_margins
 from bracecalc.records.job import Method
@@ -17,12 +17,15 @@ from bracecalc.records.plan import (
     RestraintKind,
     Severity,
     StackSupport,
+    Step,
     Verdict,
 )
 from bracecalc.records.reference import ScrewKind
 from bracecalc.render.load_words import case_notes, duration_name, moment_rows
 from bracecalc.render.open_words import open_items, verdict_words
+from bracecalc.render.sections import Block, Grid, Items, Paragraph, Section, SectionCode
 from bracecalc.render.words import (
+    Task,
     cautions,
     corner_words,
     floor_words,
@@ -32,39 +35,16 @@ from bracecalc.render.words import (
     need_words,
     screw_words,
     set_out,
-    step_headings,
     wall_words,
 )
 from bracecalc.text.findings import Lengths, used
 
-
-class Paragraph(NamedTuple):
-    """Running text."""
-
-    text: str
-
-
-class Items(NamedTuple):
-    """A list, each item a first word or two and its text."""
-
-    items: tuple[tuple[str, str], ...]
-
-
-class Grid(NamedTuple):
-    """A table; numbers are already written as people read them."""
-
-    headings: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
-
-
-Block = Paragraph | Items | Grid
-
-
-class Section(NamedTuple):
-    """A heading and what stands under it."""
-
-    heading: str
-    blocks: tuple[Block, ...]
+STEPS = {  # the section of a task of the work
+    Task.MARK: SectionCode.MARK,
+    Task.CUT: SectionCode.CUT,
+    Task.FASTEN: SectionCode.FASTEN,
+    Task.SET: SectionCode.SET,
+}
 
 
 def plan_document(plan: Plan) -> tuple[Section, ...]:
@@ -78,10 +58,12 @@ def plan_document(plan: Plan) -> tuple[Section, ...]:
     sections.extend(_materials(plan, lengths))
     sections.extend(_other_ways(plan, lengths))
     sections.extend(_findings(plan, lengths))
-    sections.extend(_work(plan))
+    sections.extend(_work(plan, lengths))
     sections.append(
         Section(
-            lengths.say("cautions.title"), (Items(tuple(("-", one) for one in cautions(plan))),)
+            SectionCode.CAUTIONS,
+            lengths.say("cautions.title"),
+            (Items(tuple(("-", one) for one in cautions(plan))),),
         )
     )
     return tuple(sections)
@@ -100,16 +82,14 @@ def _verdict(plan: Plan) -> Section:
         blocks.append(Paragraph(f"Boards: {plan.scheme.why}."))
     if plan.sensitivity:
         blocks.append(Paragraph(plan.sensitivity))
-    return Section(plan.job.title, tuple(blocks))
+    return Section(SectionCode.VERDICT, plan.job.title, tuple(blocks))
 
 
 def _build(plan: Plan) -> Iterator[Section]:
-    instructions = set_out(plan)
-    for heading in step_headings(plan.job):
-        texts = [one.text for one in instructions if one.step == heading]
-        if texts:
-            numbered = tuple((f"{number}.", text) for number, text in enumerate(texts, start=1))
-            yield Section(heading, (Items(numbered),))
+    for task, told in groupby(set_out(plan), key=lambda one: one.task):
+        instructions = tuple(told)
+        numbered = tuple((f"{n}.", one.text) for n, one in enumerate(instructions, start=1))
+        yield Section(STEPS[task], instructions[0].step, (Items(numbered),))
 
 
 def _heights(plan: Plan, lengths: Lengths) -> Section:
@@ -145,7 +125,7 @@ def _heights(plan: Plan, lengths: Lengths) -> Section:
         )
         blocks.append(Paragraph(told))
     blocks.append(Paragraph(f"{floor_words(plan.job)} {wall_words(plan.job)}"))
-    return Section(lengths.say("heights.title"), tuple(blocks))
+    return Section(SectionCode.HEIGHTS, lengths.say("heights.title"), tuple(blocks))
 
 
 def _to_spare(margin: Margin, lengths: Lengths) -> tuple[str, str]:
@@ -169,7 +149,7 @@ def _legs(plan: Plan, lengths: Lengths) -> Iterator[Section]:
     turned = all(leg.turns is not None for leg in plan.legs.values())
     headings = lengths.row("legs.columns-turns" if turned else "legs.columns")
     grid = Grid((*headings, *lengths.row("to-spare.columns")), rows)
-    yield Section(lengths.say("legs.title"), (grid,))
+    yield Section(SectionCode.LEGS, lengths.say("legs.title"), (grid,))
 
 
 def _screws(plan: Plan, lengths: Lengths) -> Iterator[Section]:
@@ -201,7 +181,7 @@ def _screws(plan: Plan, lengths: Lengths) -> Iterator[Section]:
     holes = dict.fromkeys(hole_words(row, lengths) for row in plan.screws)
     drill = lengths.say("screws.drill")
     blocks.append(Items(tuple((drill, words + ".") for words in holes)))
-    yield Section(lengths.say("screws.title"), tuple(blocks))
+    yield Section(SectionCode.SCREWS, lengths.say("screws.title"), tuple(blocks))
 
 
 def _strength(plan: Plan) -> Section:
@@ -231,7 +211,7 @@ def _strength(plan: Plan) -> Section:
     if moments:
         blocks.append(Grid(lengths.row("strength.moments"), moments))
     blocks.append(Items(tuple(("-", note) for note in case_notes(plan))))
-    return Section(lengths.say("strength.title"), tuple(blocks))
+    return Section(SectionCode.STRENGTH, lengths.say("strength.title"), tuple(blocks))
 
 
 def _before(plan: Plan, lengths: Lengths) -> str:
@@ -281,7 +261,7 @@ def _checks(plan: Plan, lengths: Lengths) -> Iterator[Section]:
             for check in plan.checks
         )
         grid = Grid(lengths.row("checks.columns"), rows)
-        yield Section(lengths.say("checks.title"), (grid,))
+        yield Section(SectionCode.CHECKS, lengths.say("checks.title"), (grid,))
 
 
 def _met(verdict: Verdict, lengths: Lengths) -> str:
@@ -301,7 +281,7 @@ def _materials(plan: Plan, lengths: Lengths) -> Iterator[Section]:
             for need in needs
         )
         grid = Grid(lengths.row("materials.columns"), rows)
-        yield Section(lengths.say("screen.materials"), (grid,))
+        yield Section(SectionCode.MATERIALS, lengths.say("screen.materials"), (grid,))
 
 
 def _width(need: Need, plan: Plan, lengths: Lengths) -> str:
@@ -324,7 +304,7 @@ def _other_ways(plan: Plan, lengths: Lengths) -> Iterator[Section]:
         (f"{one.kind.value}:", one.why_not.rstrip(".") + ".") for one in plan.restraint.alternatives
     )
     if items:
-        yield Section(lengths.say("alternatives.title"), (Items(items),))
+        yield Section(SectionCode.ALTERNATIVES, lengths.say("alternatives.title"), (Items(items),))
 
 
 def _findings(plan: Plan, lengths: Lengths) -> Iterator[Section]:
@@ -336,27 +316,23 @@ def _findings(plan: Plan, lengths: Lengths) -> Iterator[Section]:
             )
             for one in plan.findings
         )
-        yield Section(lengths.say("findings.title"), (Items(items),))
+        yield Section(SectionCode.FINDINGS, lengths.say("findings.title"), (Items(items),))
 
 
-def _work(plan: Plan) -> Iterator[Section]:
-    part = ""
-    items: list[tuple[str, str]] = []
-    for step in plan.steps:
-        if step.part != part and items:
-            yield Section(f"Work shown. {part}", (Items(tuple(items)),))
-            items = []
-        part = step.part
-        inputs = ", ".join(f"{name} {_number(value)}" for name, value in step.inputs.items())
-        unit = f" {step.unit}" if step.unit else ""
-        items.append(
-            (
-                f"{_number(step.result)}{unit}",
-                f"{step.meaning}. {step.equation} with {inputs}. Source: {step.source}",
-            )
-        )
-    if items:
-        yield Section(f"Work shown. {part}", (Items(tuple(items)),))
+def _work(plan: Plan, lengths: Lengths) -> Iterator[Section]:
+    for part, steps in groupby(plan.steps, key=lambda step: step.part):
+        items = Items(tuple(map(_step, steps)))
+        heading = lengths.say("work.title", part=part)
+        yield Section(SectionCode.WORK, heading, (items,), of=part)
+
+
+def _step(step: Step) -> tuple[str, str]:
+    inputs = ", ".join(f"{name} {_number(value)}" for name, value in step.inputs.items())
+    unit = f" {step.unit}" if step.unit else ""
+    return (
+        f"{_number(step.result)}{unit}",
+        f"{step.meaning}. {step.equation} with {inputs}. Source: {step.source}",
+    )
 
 
 def _number(value: float | str) -> str:

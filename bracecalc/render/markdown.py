@@ -5,8 +5,9 @@ from __future__ import annotations
 from tabulate import tabulate
 
 from bracecalc.records.plan import Plan
-from bracecalc.render.document import Block, Items, Paragraph, Section, plan_document
+from bracecalc.render.document import plan_document
 from bracecalc.render.schemes import schemes_section
+from bracecalc.render.sections import Block, Items, Paragraph, Section
 from bracecalc.render.summary import plan_summary
 from bracecalc.render.text import printable
 

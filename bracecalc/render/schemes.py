@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bracecalc.records.plan import Plan
 from bracecalc.records.scheme import Scheme
-from bracecalc.render.document import Grid, Paragraph, Section
+from bracecalc.render.sections import Grid, Paragraph, Section, SectionCode
 from bracecalc.text.findings import Lengths, used
 from bracecalc.text.schemes import scheme_words, shortfall_words
 
@@ -14,7 +14,7 @@ def schemes_section(plan: Plan) -> Section:
     lengths, design = Lengths(plan.job), plan.scheme
     title = lengths.say("schemes.title")
     if design is None:
-        return Section(title, (Paragraph(lengths.say("schemes.none")),))
+        return Section(SectionCode.SCHEMES, title, (Paragraph(lengths.say("schemes.none")),))
     would = () if design.would_hold is None else (design.would_hold,)
     told = dict.fromkeys((design.chosen, *would, *design.alternatives))
     rows = tuple(
@@ -22,7 +22,7 @@ def schemes_section(plan: Plan) -> Section:
         for scheme in told
     )
     blocks = (Paragraph(design.why), Grid(lengths.row("schemes.columns"), rows))
-    return Section(title, blocks if design.why else blocks[1:])
+    return Section(SectionCode.SCHEMES, title, blocks if design.why else blocks[1:])
 
 
 def _row(lengths: Lengths, scheme: Scheme) -> tuple[str, ...]:

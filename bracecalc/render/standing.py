@@ -8,7 +8,7 @@ from bracecalc.records.job import Units
 from bracecalc.records.plan import Item, Need
 from bracecalc.records.scheme import ScrewState
 from bracecalc.records.site import Remedy, SiteCheck
-from bracecalc.render.document import Grid, Paragraph, Section
+from bracecalc.render.sections import Grid, Paragraph, Section, SectionCode
 from bracecalc.text.findings import Lengths, joined, used
 from bracecalc.text.messages import Count
 from bracecalc.text.screw_names import counter_size
@@ -56,6 +56,7 @@ def standing_section(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
     )
     rows = tuple(_row(one, lengths) for one in states)
     yield Section(
+        SectionCode.STANDING,
         lengths.say("stands.title"),
         (Paragraph(lengths.say("stands.how")), Grid(headings, rows)),
     )

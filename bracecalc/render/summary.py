@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from bracecalc.records.plan import Plan, RestraintKind, Severity
-from bracecalc.render.document import Block, Items, Paragraph, Section
 from bracecalc.render.open_words import open_items, verdict_words
+from bracecalc.render.sections import Block, Items, Paragraph, Section, SectionCode
 from bracecalc.render.words import is_screw, need_words, set_out
 from bracecalc.text.findings import Lengths
 
@@ -21,7 +21,7 @@ def plan_summary(plan: Plan) -> tuple[Section, ...]:
     items.append((lengths.say("screen.more"), lengths.say("screen.end")))
     widest = max(len(heading) for heading, _ in items)
     aligned = tuple((heading.ljust(widest), text) for heading, text in items)
-    return _verdict(plan, lengths), Section("", (Items(aligned),))
+    return _verdict(plan, lengths), Section(SectionCode.FIRST_SCREEN, "", (Items(aligned),))
 
 
 def _steps(plan: Plan) -> Iterator[tuple[str, str]]:
@@ -46,7 +46,7 @@ def _verdict(plan: Plan, lengths: Lengths) -> Section:
         blocks.append(Paragraph(lengths.say("screen.restraint", why=plan.restraint.why)))
     if plan.scheme is not None and plan.scheme.designed:
         blocks.append(Paragraph(f"Boards: {plan.scheme.why}."))
-    return Section(plan.job.title, tuple(blocks))
+    return Section(SectionCode.VERDICT, plan.job.title, tuple(blocks))
 
 
 def _materials(plan: Plan, lengths: Lengths) -> Iterator[tuple[str, str]]:

@@ -14,8 +14,8 @@ from bracecalc.order.pile import natural
 from bracecalc.order.tally import Sum, Told, runs_text
 from bracecalc.records.job import Units
 from bracecalc.render.cut_list import cut_list_text, saw_words
-from bracecalc.render.document import Block, Grid, Items, Paragraph, Section
 from bracecalc.render.markdown import section_markdown
+from bracecalc.render.sections import Block, Grid, Items, Paragraph, Section, SectionCode
 from bracecalc.render.takeoff_words import (
     amount_of_wood,
     bundle_words,
@@ -40,7 +40,7 @@ def takeoff_document(order: Order, alternates: Sequence[Alternate] = ()) -> tupl
     sections += [*_side_by_side(order, alternates), *_price_list(order), *_sums(order)]
     sections += [*_failing(order), *_unchecked(order), *_skipped(order)]
     items = tuple(("-", one) for one in cautions(order))
-    sections.append(Section("Cautions", (Items(items),)))
+    sections.append(Section(SectionCode.CAUTIONS, "Cautions", (Items(items),)))
     return tuple(sections)
 
 
@@ -53,7 +53,9 @@ def takeoff_text(order: Order, alternates: Sequence[Alternate] = (), *, width: i
         fits = alike <= MOST_BARS
         left_out = f"{alike:,} different bars are too many here: --cut-list FILE writes them."
         said = Paragraph(saw_words(order) if fits else left_out)
-        heading = section_text(Section("Cut list", (said,)), width=width).lstrip("\n")
+        heading = section_text(
+            Section(SectionCode.CUT_LIST, "Cut list", (said,)), width=width
+        ).lstrip("\n")
         parts.insert(-1, f"{heading}\n\n{cut_list_text(order)}" if fits else heading)
     return "\n\n".join(parts)
 
@@ -63,7 +65,9 @@ def takeoff_markdown(order: Order, alternates: Sequence[Alternate] = ()) -> str:
     first, *rest = takeoff_document(order, alternates)
     parts = [section_markdown(first, 1), *(section_markdown(section, 2) for section in rest)]
     if order.lumber:
-        saw = section_markdown(Section("Cut list", (Paragraph(saw_words(order)),)), 2)
+        saw = section_markdown(
+            Section(SectionCode.CUT_LIST, "Cut list", (Paragraph(saw_words(order)),)), 2
+        )
         bars = textwrap.indent(cut_list_text(order), "    ")
         parts.insert(-1, f"{saw}\n{bars}\n")
     return "\n".join(parts)
@@ -83,12 +87,12 @@ def _summary(order: Order) -> Section:
         blocks.append(Items(wrong))
     if not order.priced:
         blocks.append(Paragraph("No prices were given (--prices FILE), so there are no costs."))
-    return Section("Takeoff", tuple(blocks))
+    return Section(SectionCode.VERDICT, "Takeoff", tuple(blocks))
 
 
 def _lumber(order: Order) -> Iterator[Section]:
     if not order.lumber:
-        yield Section("Lumber to buy", (Paragraph("None."),))
+        yield Section(SectionCode.LUMBER, "Lumber to buy", (Paragraph("None."),))
         return
     waste = percent(float(order.rules.waste))
     headings = ["size", "species", "stick", "cut", "waste", "buy"]
@@ -96,7 +100,7 @@ def _lumber(order: Order) -> Iterator[Section]:
     grid = Grid(tuple(headings), tuple(_stick_rows(order)))
     words = [Paragraph(_line_words(order, line)) for line in order.lumber]
     bought = Paragraph(f"To buy is what is cut and {waste} more, in the length most cut.")
-    yield Section("Lumber to buy", (bought, grid, *words))
+    yield Section(SectionCode.LUMBER, "Lumber to buy", (bought, grid, *words))
     blocks = tuple(
         (line.size, line.species, length_text(length, order.rules.units), f"{count:,}")
         for line in order.lumber
@@ -106,7 +110,7 @@ def _lumber(order: Order) -> Iterator[Section]:
     if blocks:
         said = "Between the studs, before the wall is closed; cut from the sticks above."
         grid = Grid(("size", "species", "length", "pieces"), blocks)
-        yield Section("Solid blocking to build in", (Paragraph(said), grid))
+        yield Section(SectionCode.BLOCKING, "Solid blocking to build in", (Paragraph(said), grid))
 
 
 def _stick_rows(order: Order) -> Iterator[tuple[str, ...]]:
@@ -156,14 +160,24 @@ def _counted(order: Order) -> Iterator[Section]:
     if screws:
         boxes = ", in whole boxes" if any(line.boxes for line in screws) else ""
         said = Paragraph(f"To buy is what is needed and {overage} more{boxes}.")
-        yield Section("Screws to buy", (said, _counted_grid(order, screws, "screw")))
+        yield Section(
+            SectionCode.SCREWS_TO_BUY,
+            "Screws to buy",
+            (said, _counted_grid(order, screws, "screw")),
+        )
     if order.sheets:
         said = Paragraph("Laid out in strips, where each first fits; not proven to be the least.")
-        yield Section("Sheets to buy", (said, _counted_grid(order, order.sheets, "sheet")))
+        yield Section(
+            SectionCode.SHEETS, "Sheets to buy", (said, _counted_grid(order, order.sheets, "sheet"))
+        )
     if order.shims:
-        yield Section("Shims and pieces to buy", (_piece_grid(order),))
+        yield Section(SectionCode.PIECES, "Shims and pieces to buy", (_piece_grid(order),))
     if order.services:
-        yield Section("Labor and delivery", (_counted_grid(order, order.services, "what"),))
+        yield Section(
+            SectionCode.SERVICES,
+            "Labor and delivery",
+            (_counted_grid(order, order.services, "what"),),
+        )
 
 
 def _counted_grid(order: Order, lines: Sequence[CountedLine], what: str) -> Grid:
@@ -214,7 +228,7 @@ def _cost(order: Order) -> Iterator[Section]:
     if order.unpriced:
         blocks.append(Paragraph("No price in the list, and not in these sums:"))
         blocks.append(Items(tuple(("-", name) for name in order.unpriced)))
-    yield Section("Cost", tuple(blocks))
+    yield Section(SectionCode.COST, "Cost", tuple(blocks))
 
 
 def _side_by_side(order: Order, alternates: Sequence[Alternate]) -> Iterator[Section]:
@@ -229,7 +243,7 @@ def _side_by_side(order: Order, alternates: Sequence[Alternate]) -> Iterator[Sec
         shown = ("-" if cost is None else money(order, cost) for cost in costs)
         table.append(("cost with waste", *shown))
         table.append(("lines without a price", *(str(len(one.order.unpriced)) for one in every)))
-    yield Section("Side by side", (Grid(headings, tuple(table)),))
+    yield Section(SectionCode.SIDE_BY_SIDE, "Side by side", (Grid(headings, tuple(table)),))
 
 
 def _figures(order: Order) -> tuple[str, ...]:
@@ -262,7 +276,9 @@ def _price_list(order: Order) -> Iterator[Section]:
         said = f"Read, and not asked for by this order: rows {runs_text(order.idle_rows)}."
         blocks.append(Paragraph(said))
     if blocks:
-        yield Section("Rows of the price list that are not used", tuple(blocks))
+        yield Section(
+            SectionCode.UNUSED_PRICES, "Rows of the price list that are not used", tuple(blocks)
+        )
 
 
 def _sums(order: Order) -> Iterator[Section]:
@@ -276,12 +292,12 @@ def _sums(order: Order) -> Iterator[Section]:
             for label, part in [*named, ("all", total)]
         ]
         headings = (column, *(heading for heading, _ in columns))
-        yield Section(f"By {column}", (Grid(headings, tuple(table)),))
+        yield Section(SectionCode.SUMS, f"By {column}", (Grid(headings, tuple(table)),), of=column)
     if order.tally.sums:
         said = "Pieces, not sticks, and the wood of the pieces alone."
         if total.unchecked:
             said += " Open are niches whose tip-over was not fully checked."
-        yield Section("What the sums count", (Paragraph(said),))
+        yield Section(SectionCode.SUMS_COUNT, "What the sums count", (Paragraph(said),))
 
 
 def _sum_columns(order: Order) -> list[tuple[str, Callable[[Sum], str]]]:
@@ -322,7 +338,7 @@ def _failing(order: Order) -> Iterator[Section]:
         blocks.append(Items(tuple(("-", f"{c}: {n:,} rows") for c, n in tally.codes.most_common())))
     blocks.append(Paragraph("bracecalc plan shows each with its remedy."))
     left_out = ", not in the order" if tally.only_holding else ""
-    yield Section(f"Niches that fail{left_out}", tuple(blocks))
+    yield Section(SectionCode.FAILING, f"Niches that fail{left_out}", tuple(blocks))
 
 
 def _unchecked(order: Order) -> Iterator[Section]:
@@ -333,10 +349,16 @@ def _unchecked(order: Order) -> Iterator[Section]:
     more = tally.unchecked_rows - min(MOST_TOLD, len(tally.unchecked))
     if more:
         blocks.append(Paragraph(f"And {more:,} more rows."))
-    yield Section("Niches whose tip-over was not fully checked", tuple(blocks))
+    yield Section(
+        SectionCode.UNCHECKED, "Niches whose tip-over was not fully checked", tuple(blocks)
+    )
 
 
 def _skipped(order: Order) -> Iterator[Section]:
     if order.tally.skipped:
         lines = tuple(("-", str(mistake)) for mistake in order.tally.mistake_lines())
-        yield Section(f"Skipped: {rows(order.tally.skipped)}, not in the order", (Items(lines),))
+        yield Section(
+            SectionCode.SKIPPED,
+            f"Skipped: {rows(order.tally.skipped)}, not in the order",
+            (Items(lines),),
+        )

@@ -12,8 +12,9 @@ from itertools import zip_longest
 import click
 
 from bracecalc.records.plan import Plan, Verdict
-from bracecalc.render.document import Block, Items, Paragraph, Section, plan_document
+from bracecalc.render.document import plan_document
 from bracecalc.render.schemes import schemes_section
+from bracecalc.render.sections import Block, Items, Paragraph, Section
 from bracecalc.render.summary import plan_summary
 
 WIDTH = 80

@@ -17,6 +17,7 @@ from bracecalc.page.bridge import call
 from bracecalc.page.entries import Asked, put
 from bracecalc.page.writing import job_text
 from bracecalc.planning.plan import make_plan
+from bracecalc.render.sections import SectionCode
 
 DEMO = (Path(__file__).parents[2] / "data/demo/3b-kitchen.toml").read_text()
 
@@ -73,7 +74,7 @@ def test_the_check_is_that_of_the_engine() -> None:
     assert answer("check data", DEMO, entries)["result"] == wanted
     shown = answer("check", DEMO, entries)["result"]
     assert shown["verdict"].lower() == check.verdict.value
-    assert shown["sections"][0]["heading"] == "What to do"
+    assert shown["sections"][0]["code"] == SectionCode.TODO
     told = " ".join(item for _, item in shown["sections"][0]["blocks"][0]["items"])
     assert all(remedy.text in told for remedy in check.todo)
 

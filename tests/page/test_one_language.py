@@ -48,14 +48,14 @@ def test_the_green_sign_stands_only_where_nothing_is_open(path: Path) -> None:
             assert (quick["sign"], quick["target"], whole["mark"]) == ("fails", "", "")
 
 
-def test_the_places_on_the_screen_are_those_of_headings_that_there_are() -> None:
-    headings = {
-        section["heading"].split(":")[0]
+def test_the_places_on_the_screen_are_those_of_sections_that_there_are() -> None:
+    codes = {
+        section["code"]
         for path in DEMOS
         for entries in ({}, FOUND, BUILT)
         for section in check(Asked(path.read_text(), entries))["sections"]
     }
-    assert set(PLACES) <= headings, "a heading of the engine has another name now"
+    assert set(PLACES) <= codes
 
 
 def test_each_open_point_says_which_key_settles_it() -> None:

@@ -11,22 +11,17 @@ from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import CarriedScrew, Loads, Screws, Stud, StudMaterial, Units
 from bracecalc.records.plan import CaseName, LoadCase, Plan, Severity, Verdict
 from bracecalc.records.scheme import Part
-from bracecalc.render.document import (
-    Grid,
-    Items,
-    Paragraph,
-    Section,
-    plan_document,
-)
+from bracecalc.render.document import plan_document
 from bracecalc.render.open_words import VERDICTS
+from bracecalc.render.sections import Grid, Items, Paragraph, Section, SectionCode
 from bracecalc.text.findings import Lengths
 
 
-def sections(plan: Plan) -> dict[str, Section]:
+def sections(plan: Plan) -> dict[SectionCode, Section]:
     found = plan_document(plan)
-    named = {section.heading: section for section in found}
-    assert len(named) == len(found)
-    return named
+    assert len({(section.code, section.of) for section in found}) == len(found)
+    assert len({section.heading for section in found}) == len(found)
+    return {section.code: section for section in found}
 
 
 def grid_of(section: Section) -> Grid:
@@ -46,12 +41,13 @@ def said(section: Section) -> str:
 
 
 def test_build_first_then_why_then_cautions() -> None:
-    headings = list(sections(make_plan(job())))
-    wanted = ["Mark", "Cut", "Fasten", "Set", "Heights", "Legs at contact", "Screws", "Strength",
-              "Materials", "Alternatives", "Findings", "Cautions"]  # fmt: skip
-    assert headings[0] == job().title
-    assert [heading for heading in headings if heading in wanted] == wanted
-    assert headings[-1] == "Cautions"
+    shown = sections(make_plan(job()))
+    wanted = ["verdict", "mark", "cut", "fasten", "set", "heights", "legs", "screws", "strength",
+              "materials", "alternatives", "findings", "cautions"]  # fmt: skip
+    assert [code for code in shown if code in wanted] == wanted
+    assert next(iter(shown)) is SectionCode.VERDICT
+    assert list(shown)[-1] is SectionCode.CAUTIONS
+    assert shown[SectionCode.VERDICT].heading == job().title
 
 
 @pytest.mark.parametrize("verdict", list(Verdict))
@@ -70,7 +66,7 @@ def test_what_fails_stands_with_the_verdict() -> None:
 
 def test_every_finding_is_told_with_its_code_and_remedy_the_worst_first() -> None:
     plan = make_plan(moved(job(), wall={"stud_spots": (16.0,)}, unit={"weight": None}))
-    section = sections(plan)["Findings"]
+    section = sections(plan)[SectionCode.FINDINGS]
     items = next(block for block in section.blocks if isinstance(block, Items)).items
     assert len(items) == len(plan.findings)
     for finding, (_, text) in zip(plan.findings, items, strict=True):
@@ -81,7 +77,7 @@ def test_every_finding_is_told_with_its_code_and_remedy_the_worst_first() -> Non
 
 
 def test_the_target_stands_between_the_ends_of_the_band() -> None:
-    rows = grid_of(sections(make_plan(job()))["Heights"]).rows
+    rows = grid_of(sections(make_plan(job()))[SectionCode.HEIGHTS]).rows
     assert [row[1] for row in rows] == ["82 in", "81 3/8 in", "80 3/4 in"]
 
 
@@ -96,7 +92,7 @@ def case(**changes: float | None) -> LoadCase:
 def strength_row(one: LoadCase) -> tuple[str, ...]:
     plan = make_plan(job())
     demand = replace(plan.demand, cases=(one,))
-    return grid_of(sections(replace(plan, demand=demand))["Strength"]).rows[0]
+    return grid_of(sections(replace(plan, demand=demand))[SectionCode.STRENGTH]).rows[0]
 
 
 def test_force_and_use_are_rounded_up_and_capacity_down() -> None:
@@ -111,23 +107,23 @@ def test_what_was_not_worked_out_says_so_and_why() -> None:
     missing = case(capacity=None, utilisation=None)
     assert strength_row(missing)[2] == "not worked out"
     too_short = Screws(carried=(CarriedScrew(size="10", lengths=(2.0,)),))
-    stack = grid_of(sections(make_plan(job(screws=too_short)))["Strength"]).rows[0]
+    stack = grid_of(sections(make_plan(job(screws=too_short)))[SectionCode.STRENGTH]).rows[0]
     assert stack[-1] == "no screws"
     soffit = moved(job(), niche={"soffit": (81.5,), "soffit_solid": True})
-    framing = grid_of(sections(make_plan(soffit))["Strength"]).rows[0]
+    framing = grid_of(sections(make_plan(soffit))[SectionCode.STRENGTH]).rows[0]
     assert framing[-1] == "the soffit's framing"
 
 
 def test_a_use_of_0_never_stands_alone() -> None:
     # service and climb need nothing here: the minimum case stands beside them
-    rows = grid_of(sections(make_plan(job()))["Strength"]).rows
+    rows = grid_of(sections(make_plan(job()))[SectionCode.STRENGTH]).rows
     assert rows[0][0] == "minimum"
     assert rows[0][3] != "0%"
     assert "0%" in {row[3] for row in rows}
 
 
 def test_a_demand_that_was_not_checked_is_said_loudly_and_names_the_keys() -> None:
-    text = said(sections(make_plan(job(unit=unit(weight=None))))["Strength"])
+    text = said(sections(make_plan(job(unit=unit(weight=None))))[SectionCode.STRENGTH])
     assert "NOT fully checked" in text  # a child alone is worked out
     assert "unit.weight" in text
 
@@ -135,7 +131,7 @@ def test_a_demand_that_was_not_checked_is_said_loudly_and_names_the_keys() -> No
 def test_margins_are_rounded_down_and_needs_up() -> None:
     # middle of a band that ends 1/64 in short of a mark
     plan = make_plan(job(unit=unit(height=80.625 + 1 / 64)))
-    margins = [row[4] for row in grid_of(sections(plan)["Legs at contact"]).rows]
+    margins = [row[4] for row in grid_of(sections(plan)[SectionCode.LEGS]).rows]
     assert plan.legs is not None
     for shown, leg in zip(margins, plan.legs.values(), strict=True):
         assert shown == "9/16 in"  # 0.609 or less, never 5/8
@@ -143,18 +139,19 @@ def test_margins_are_rounded_down_and_needs_up() -> None:
 
 
 def test_work_is_shown_only_where_it_is_asked_for() -> None:
-    plain = [heading for heading in sections(make_plan(job())) if heading.startswith("Work shown")]
-    assert plain == []
+    assert SectionCode.WORK not in sections(make_plan(job()))
     plan = make_plan(job(), show_work=True)
-    shown = {name: section for name, section in sections(plan).items() if "Work shown" in name}
-    assert sum(len(block.items) for section in shown.values() for block in section.blocks
+    shown = [section for section in plan_document(plan) if section.code is SectionCode.WORK]
+    assert sum(len(block.items) for section in shown for block in section.blocks
                if isinstance(block, Items)) == len(plan.steps)  # fmt: skip
-    assert "Source: " in said(next(iter(shown.values())))
+    assert "Source: " in said(shown[0])
 
 
 def test_marks_run_from_the_left_and_up() -> None:
     plan = make_plan(job(loads=Loads(minimum=150.0)))
-    grids = [block for block in sections(plan)["Screws"].blocks if isinstance(block, Grid)]
+    grids = [
+        block for block in sections(plan)[SectionCode.SCREWS].blocks if isinstance(block, Grid)
+    ]
     marks = grids[1].rows
     assert len(marks) == sum(row.count for row in plan.screws)
     places = [place for row in plan.screws for place in sorted(row.positions)]
@@ -168,8 +165,8 @@ def test_a_board_to_buy_is_no_longer_than_the_one_to_cut() -> None:
     # 33-1/4 in less 1/4 in is 838.2 mm; 33-3/16 less 1/4 is 836.6 mm: cut 836, not 837
     given = job(units=Units.MM, niche=replace(job().niche, width=(33.1875,)))
     found = sections(make_plan(given))
-    assert "836 mm long" in said(found["Cut"])
-    assert grid_of(found["Materials"]).rows[0][2] == "836 mm"
+    assert "836 mm long" in said(found[SectionCode.CUT])
+    assert grid_of(found[SectionCode.MATERIALS]).rows[0][2] == "836 mm"
 
 
 def test_no_sentence_ends_twice() -> None:
@@ -181,6 +178,6 @@ def test_no_sentence_ends_twice() -> None:
 
 def test_materials_list_boards_and_screws_with_counts() -> None:
     plan = make_plan(job(loads=Loads(minimum=60.0)))
-    rows = grid_of(sections(plan)["Materials"]).rows
+    rows = grid_of(sections(plan)[SectionCode.MATERIALS]).rows
     assert ("2", "board 2x4 SPF", "33 in") in rows
     assert len(rows) == len(plan.materials.boards) + len(plan.materials.screws)

@@ -11,8 +11,9 @@ from jobs import job
 
 from bracecalc.jobfile.read import read_job
 from bracecalc.planning.plan import make_plan
-from bracecalc.render.document import Grid, Items, Paragraph, Section, plan_document
+from bracecalc.render.document import plan_document
 from bracecalc.render.markdown import escaped, plan_markdown, section_markdown
+from bracecalc.render.sections import Grid, Items, Paragraph, Section, SectionCode
 
 DEMOS = sorted((Path(__file__).parents[2] / "data" / "demo").glob("*.toml"))
 
@@ -62,15 +63,17 @@ def test_ampersands_stay_what_they_were() -> None:
 
 def test_a_cell_can_not_break_its_table() -> None:
     grid = Grid(("a", "b"), (("x | y", "line\nbreak"),))
-    lines = section_markdown(Section("T", (grid,)), 2).strip().split("\n")
+    lines = section_markdown(Section(SectionCode.POINTS, "T", (grid,)), 2).strip().split("\n")
     assert len(lines) == 5  # heading, blank, headings, rule, one row
     assert len(re.findall(r"(?<!\\)\|", lines[-1])) == 3
 
 
 def test_lists_and_levels() -> None:
-    section = Section("Mark", (Items((("1.", "first"), ("2.", "second"))), Paragraph("Then.")))
+    section = Section(
+        SectionCode.MARK, "Mark", (Items((("1.", "first"), ("2.", "second"))), Paragraph("Then."))
+    )
     assert section_markdown(section, 3) == "### Mark\n\n1. first\n2. second\n\nThen.\n"
-    loose = Section("Find", (Items((("Note", "a"), ("-", "b"))),))
+    loose = Section(SectionCode.FINDINGS, "Find", (Items((("Note", "a"), ("-", "b"))),))
     assert section_markdown(loose, 2) == "## Find\n\n- **Note** a\n- b\n"
 
 

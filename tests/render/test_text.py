@@ -18,7 +18,7 @@ from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import CarriedScrew, Job, PublishedScrew, Screws
 from bracecalc.records.plan import Verdict
 from bracecalc.records.surroundings import Clearance, Surroundings
-from bracecalc.render.document import Grid, Items, Paragraph, Section
+from bracecalc.render.sections import Grid, Items, Paragraph, Section, SectionCode
 from bracecalc.render.text import (
     WIDTH,
     columns_text,
@@ -100,7 +100,7 @@ def test_control_signs_are_made_visible_not_dropped() -> None:
     ("verdict", "colour"), [(Verdict.HOLDS, 32), (Verdict.CLOSE, 33), (Verdict.FAILS, 31)]
 )
 def test_the_verdict_is_said_in_words_before_colour(verdict: Verdict, colour: int) -> None:
-    section = Section("3B", (Paragraph("It is so."),))
+    section = Section(SectionCode.VERDICT, "3B", (Paragraph("It is so."),))
     text = title_text(section, verdict)
     assert f"\x1b[{colour}m" in text
     title, rule, said = click.unstyle(text).split("\n")
@@ -110,7 +110,7 @@ def test_the_verdict_is_said_in_words_before_colour(verdict: Verdict, colour: in
 def test_a_table_too_wide_is_folded_not_cut() -> None:
     words = "one two three four five six seven eight nine ten eleven twelve thirteen"
     grid = Grid(("a", "a long heading here", "c"), ((words, words, words),))
-    text = section_text(Section("Table", (grid,)))
+    text = section_text(Section(SectionCode.POINTS, "Table", (grid,)))
     assert wide(text) == []
     cells = " ".join(text.split())
     for word in words.split():
@@ -119,14 +119,14 @@ def test_a_table_too_wide_is_folded_not_cut() -> None:
 
 def test_numbers_in_tables_stay_as_they_were_written() -> None:
     grid = Grid(("bit", "turns"), (("1/8 in", "16.0"), ("01", "1e3")))
-    text = section_text(Section("Table", (grid,)))
+    text = section_text(Section(SectionCode.POINTS, "Table", (grid,)))
     assert "16.0" in text
     assert "01" in text
     assert "1e3" in text
 
 
 def test_items_hang_under_their_first_word() -> None:
-    text = section_text(Section("List", (Items((("1.", "word " * 40),)),)))
+    text = section_text(Section(SectionCode.POINTS, "List", (Items((("1.", "word " * 40),)),)))
     first, *rest = text.split("\n")[2:]
     assert first.startswith("  1. word")
     assert rest

@@ -85,6 +85,17 @@ SENTENCES = {
     "severity.warns": "Warning",
     "severity.notes": "Note",
     "cautions.title": "Cautions",
+    "work.title": "Work shown. {part}",
+    # the sections of the check on site
+    "check.todo": "What to do",
+    "check.problem": "Problem: {code}",
+    "check.contact": "Contact as found",
+    "check.legs": "Legs at contact, restraint as found",
+    "check.legs-after": "Legs at contact, once all of it is done",
+    "check.points": "Points",
+    "check.screw-places": "Where each screw goes",
+    "check.warnings": "Warnings",
+    "tolerance.title": "How sure this plan is",
     # what the floor and the wall were read from
     "floor.level": "The floor is level at the four leg spots ({how}; {on}).",
     "floor.highest": "The {highest} leg spot is the highest, {difference} above the {lowest} "

@@ -59,10 +59,10 @@ function legs(check) {
 function sections(check, place, job) {
   return check.sections
     .filter((section) => section.place === place)
-    .map(({ heading, blocks }) =>
+    .map(({ code, heading, blocks }) =>
       place === "folded"
-        ? h("details", {}, h("summary", {}, heading), blocksOf(blocks, job))
-        : h("section", {}, h("h2", {}, heading), blocksOf(blocks, job)),
+        ? h("details", { "data-code": code }, h("summary", {}, heading), blocksOf(blocks, job))
+        : h("section", { "data-code": code }, h("h2", {}, heading), blocksOf(blocks, job)),
     );
 }
 
