@@ -13,7 +13,7 @@ from bracecalc.records.plan import Stack, StackSupport
 from bracecalc.records.scheme import Backing
 from bracecalc.stack import screws as seats
 from bracecalc.stack import studs as framing
-from bracecalc.stack.make import NEAR_HOLE, make_of
+from bracecalc.stack.kept import NEAR_HOLE, make_of
 from bracecalc.stack.screws import Choice, Options, Refused
 from bracecalc.tables.load import tables_of
 

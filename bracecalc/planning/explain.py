@@ -6,8 +6,9 @@ from bracecalc.planning.bearing import place_of
 from bracecalc.planning.bracing import Bracing
 from bracecalc.records.job import Job
 from bracecalc.records.plan import LoadCase, Step
+from bracecalc.stack.boards import out_from_wall
 from bracecalc.stack.check import Held, StackCheck, duration_factor
-from bracecalc.stack.make import PUBLISHED_DURATION, out_from_wall
+from bracecalc.stack.make import PUBLISHED_DURATION
 from bracecalc.strength import parts
 from bracecalc.strength.demand import load_cases
 from bracecalc.strength.workings import Workings

@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from bracecalc.mechanics.geometry import stack as geometry
+from bracecalc.mechanics.statics.contact import FrontToBack
 from bracecalc.records.job import Boards, Job, Method
 from bracecalc.records.margins import margin
 from bracecalc.records.plan import Finding, Stack, Verdict
@@ -254,3 +255,14 @@ def fit_findings(job: Job) -> tuple[Finding, ...]:
             )
         )
     return tuple(found)
+
+
+def out_from_wall(stack: Stack, out: FrontToBack) -> float:
+    """Return where the force counts, out from what the boards stand on, in.
+
+    Where the niche is too shallow the housing reaches past the wall: only the boards bear.
+    """
+    projection = sum(stack.thicknesses)
+    if out is FrontToBack.OUTER_EDGE:
+        return projection
+    return projection - min(max(stack.overlap, 0.0), projection) / 2.0

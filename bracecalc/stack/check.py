@@ -13,8 +13,10 @@ from bracecalc.records.job import Contact, Job, Method
 from bracecalc.records.plan import Bearing, CaseName, LoadCase, Stack
 from bracecalc.records.scheme import Backing, Part
 from bracecalc.stack import studs as framing
-from bracecalc.stack.make import PUBLISHED_DURATION, SILENT, Slot, StackMake, out_from_wall
+from bracecalc.stack.boards import out_from_wall
+from bracecalc.stack.make import PUBLISHED_DURATION, SILENT, StackMake
 from bracecalc.stack.screws import Choice
+from bracecalc.stack.slots import Slot
 from bracecalc.strength import parts
 from bracecalc.strength.demand import Case, Cases, load_duration
 

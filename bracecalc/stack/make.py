@@ -1,4 +1,4 @@
-"""What all stacks of one make share, whatever their niche: worked out once and kept.
+"""What all stacks of one make share, whatever their niche.
 
 A building has hundreds of niches and a handful of makes: boards, wall, studs and screws. What a
 screw takes for one pound on its stud depends on the make alone.
@@ -8,26 +8,22 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
-from functools import lru_cache
 from itertools import count, product
 from typing import NamedTuple
 
 from bracecalc.mechanics.nds.spacing import Place, Screw
-from bracecalc.mechanics.statics.contact import FrontToBack
-from bracecalc.records.job import Job, Loads, Method, Screws, StudMaterial
-from bracecalc.records.plan import Stack
+from bracecalc.records.job import Loads, Method
 from bracecalc.records.reference import ScrewSize, Tables
 from bracecalc.records.scheme import Backing, Part
 from bracecalc.stack import screws as seats
 from bracecalc.stack.screws import Choice, Options, Path
-from bracecalc.stack.studs import BuildUp, build_up, known_spots
+from bracecalc.stack.slots import PerPound, Rated, Slot
+from bracecalc.stack.studs import BuildUp
 from bracecalc.strength import nds, parts
 from bracecalc.strength.workings import Workings
 
 ACROSS_GRAIN = 0.05  # E across the grain over E along it, NDS 2018 table 11.3.6 notes, from memory
 SILENT = parts.SILENT
-NEAR_HOLE = 4.0  # in: no distance between two screws reaches farther
 PUBLISHED_DURATION = 1.0  # for which a maker's values are given; shorter loads don't raise them
 
 
@@ -57,53 +53,6 @@ class MakeKey(NamedTuple):
     timber_class: str
     gamma_m: float
     taken: tuple[tuple[Screw, Place], ...] = ()  # old holes, each from the centre of a stud
-
-
-class Slot(NamedTuple):
-    """Screws of one size in so many rows on one stud, with those of the covered boards.
-
-    ``seated`` are the lengths that sit, shortest first. ``number`` tells the slots of one make
-    apart.
-    """
-
-    number: int
-    size: ScrewSize
-    rows: int
-    counterbore: float
-    covered: tuple[Choice, ...]  # from the wall outward
-    seated: tuple[Choice, ...]
-    end: float  # greatest end distance among them, in
-    places: tuple[Place, ...] | None  # outermost board's first; None where they have no room
-    heights: tuple[float, ...]  # of the outermost board's rows above its underside, in
-
-
-class PerPound(NamedTuple):
-    """Utilisations for one pound on a stud, for load duration factor 1.
-
-    ``lasting`` grow with force over duration, ``steady`` with the force alone: the NDS raises no
-    compression across the grain, nor a finish.
-    """
-
-    screws: float
-    lasting: dict[Part, float]
-    steady: dict[Part, float]
-    most_lasting: float
-    most_steady: float
-
-
-class Rated(NamedTuple):
-    """A slot with its longest screw, and what one pound uses of each part with it."""
-
-    slot: Slot
-    screws: float
-    lasting: float
-    steady: float
-    published: bool
-
-    def use(self, over_duration: float, over_published: float, force: float) -> float:
-        """Return the use of screws and of what is pressed, for one pound of share."""
-        on_screws = over_published if self.published else over_duration
-        return max(on_screws * self.screws, over_duration * self.lasting, force * self.steady)
 
 
 class StackMake:
@@ -379,93 +328,3 @@ class StackMake:
             wet=self.key.wet,
             across=self.species.compression_across,
         )
-
-
-def screws_for(job: Job) -> Screws:
-    """Return what may be used in the wall: where it has no wood, a maker's own anchors alone."""
-    if job.wall.stud.material is StudMaterial.WOOD:
-        return job.screws
-    return replace(job.screws, carried=())
-
-
-def make_of(job: Job, tables: Tables, stack: Stack) -> StackMake:
-    """Return the make of a stack."""
-    wall, rules, loads = job.wall, job.rules, job.loads
-    behind = BuildUp(0.0, 0.0)
-    crushing = None
-    if stack.cut_back <= 0.0:
-        behind = build_up(wall.layers, wall.finish_to_come, tables)
-        crushing = tables.layers[wall.layers[0].material].crushing if wall.layers else None
-    asked = job.screws.counterbore
-    key = MakeKey(
-        tables=tables,
-        options=seats.options_of(screws_for(job), tables, loads.method),
-        counterbore=asked if asked > 0.0 else None,
-        thicknesses=stack.thicknesses,
-        width=stack.least_width,
-        species=stack.species,
-        stud_species=wall.stud.species,
-        stud_width=wall.stud.width,
-        stud_depth=wall.stud.depth,
-        backing=stack.backing,
-        build_up=behind,
-        crushing=crushing,
-        washer=job.screws.washer,
-        wanted=rules.embedment,
-        under_head=rules.under_head,
-        uncertainty=rules.tape_uncertainty,
-        pivot_ease=rules.pivot_ease,
-        method=loads.method,
-        wet=loads.wet_service,
-        temperature=loads.temperature,
-        timber_class=loads.timber_class,
-        gamma_m=loads.gamma_m,
-        taken=_taken(job, tables, stack.backing),
-    )
-    return _kept(key, _Companion(loads))
-
-
-def _taken(job: Job, tables: Tables, backing: Backing) -> tuple[tuple[Screw, Place], ...]:
-    """Return the holes that others left near any stud, as if all were at one of them."""
-    holes = () if job.built is None else job.built.holes
-    if not holes:
-        return ()
-    found = []
-    for hole in holes:
-        screw = seats.as_hole(hole, tables, backing)
-        for spot in known_spots(job) or ():
-            across = hole.from_left - spot
-            if abs(across) <= NEAR_HOLE:
-                found.append((screw, (across, hole.above)))
-    return tuple(dict.fromkeys(found))
-
-
-def out_from_wall(stack: Stack, out: FrontToBack) -> float:
-    """Return where the force counts, out from what the boards stand on, in.
-
-    Where the niche is too shallow the housing reaches past the wall: only the boards bear.
-    """
-    projection = sum(stack.thicknesses)
-    if out is FrontToBack.OUTER_EDGE:
-        return projection
-    return projection - min(max(stack.overlap, 0.0), projection) / 2.0
-
-
-class _Companion:
-    """Loads beside the key: what the make uses of them is in the key already."""
-
-    __slots__ = ("loads",)
-
-    def __init__(self, loads: Loads) -> None:
-        self.loads = loads
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Companion)
-
-    def __hash__(self) -> int:
-        return 0
-
-
-@lru_cache(maxsize=512)
-def _kept(key: MakeKey, companion: _Companion) -> StackMake:
-    return StackMake(key, companion.loads)

@@ -19,7 +19,8 @@ from bracecalc.stack import boards as lumber
 from bracecalc.stack import screws as seats
 from bracecalc.stack import studs as framing
 from bracecalc.stack.check import Held, Niche, StackCheck
-from bracecalc.stack.make import Slot, make_of
+from bracecalc.stack.kept import make_of
+from bracecalc.stack.slots import Slot
 from bracecalc.stack.standing import Stood, stand
 from bracecalc.strength.demand import Cases
 
