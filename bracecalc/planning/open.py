@@ -20,6 +20,7 @@ from bracecalc.records.scheme import Backing
 WARNED = {
     "soffit-build-up-not-given": OpenCode.SOFFIT_BUILD_UP,
     "bearing-zone-not-given": OpenCode.BEARING_ZONE,
+    "highest-point-meets-soffit": OpenCode.HIGHEST_POINT,
     "bears-outside-zone": OpenCode.OUTSIDE_ZONE,
     "sheet-height-out-of-reach": OpenCode.OTHER_HEIGHT,
     "sheet-height-not-kept": OpenCode.OTHER_HEIGHT,

@@ -27,6 +27,7 @@ class OpenCode(StrEnum):
     SOFFIT_FRAMING = "soffit-framing"
     SOFFIT_BUILD_UP = "soffit-build-up"
     BEARING_ZONE = "bearing-zone"
+    HIGHEST_POINT = "highest-point"
     OUTSIDE_ZONE = "outside-zone"
     OTHER_HEIGHT = "other-height"
     SURROUNDINGS = "surroundings"

@@ -77,6 +77,7 @@ FLAT = "the floor: taken as level"
 PLAIN = {
     OpenCode.SOFFIT_BUILD_UP: "the layers of the soffit: the packers' screws could not be sized",
     OpenCode.BEARING_ZONE: "where the top may bear: the spec sheet does not say",
+    OpenCode.HIGHEST_POINT: "the appliance's highest point: under the soffit it would touch first",
     OpenCode.OUTSIDE_ZONE: "where the top is pushed on: the spec sheet doesn't allow it there",
     OpenCode.OTHER_HEIGHT: "the height: the spec sheet asks for another",
     OpenCode.BLOCKING: "solid blocking between the studs, before the wall is closed",

@@ -27,6 +27,7 @@ BUILT = {"as_found.board.left": "81 in", "as_found.board.right": "81 in"}
 # What no measurement settles: it is looked for on site, built, or answered for by somebody else.
 SETTLED_ON_SITE = {
     OpenCode.SERVICES,
+    OpenCode.HIGHEST_POINT,
     OpenCode.SOFFIT_FRAMING,
     OpenCode.SURROUNDINGS,
     OpenCode.BLOCKING,

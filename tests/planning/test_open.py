@@ -57,6 +57,15 @@ def test_the_leg_spots_that_were_not_read_are_named(count: int) -> None:
             assert name.replace("_", " ") in floor_words(plan.job)
 
 
+def test_a_point_that_may_touch_the_soffit_first_is_open() -> None:
+    niche = SOFFIT | {"soffit_depth": 24.0}
+    solid = moved(job(), niche=niche)
+    flush, higher = make_plan(solid), make_plan(moved(solid, unit={"height_overall": 80.875}))
+    assert OpenCode.HIGHEST_POINT not in codes(flush)
+    assert OpenCode.HIGHEST_POINT in codes(higher)
+    assert higher.verdict is flush.verdict  # it may stand in front of the soffit: nobody has looked
+
+
 PROVISIONAL_BY: list[tuple[OpenCode, dict[str, dict[str, Any]]]] = [
     (OpenCode.FLOOR, {"floor": dict.fromkeys(CORNERS)}),
     (OpenCode.FLOOR_FINISH, {"floor": {"finish_to_come": 0.25}}),
