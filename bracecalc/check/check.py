@@ -12,9 +12,10 @@ from dataclasses import replace
 from bracecalc.certainty.held import built_of, planned_screws, worked_out
 from bracecalc.check.changes import van_screws
 from bracecalc.check.heights import Site, shims_for
-from bracecalc.check.points import changed_screws, points_of, stud_report
+from bracecalc.check.points import changed_screws, points_of
 from bracecalc.check.remedies import lost, mend_whole, misses
 from bracecalc.check.standing import standing_screws
+from bracecalc.check.studs import stud_report
 from bracecalc.mechanics.geometry.reach import leg_turns
 from bracecalc.mechanics.statics import overturning
 from bracecalc.planning.bracing import sized

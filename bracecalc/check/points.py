@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from itertools import pairwise
-from typing import NamedTuple
+from collections.abc import Iterator
 
-from bracecalc.mechanics.nds.spacing import least_distances
+from bracecalc.check.point import UNLIMITED, Limit, point, several
+from bracecalc.check.studs import stud_points
 from bracecalc.planning.reach import floor_uncertainty, rolling_height
 from bracecalc.records.job import CORNERS
 from bracecalc.records.margins import margin
 from bracecalc.records.plan import (
-    Margin,
     PackerSupport,
     Plan,
     RestraintKind,
@@ -19,30 +17,8 @@ from bracecalc.records.plan import (
     StackSupport,
     Verdict,
 )
-from bracecalc.records.site import AsFound, ChangedScrews, LimitKind, Point, Reading, StudReport
-from bracecalc.tables.load import tables_of
+from bracecalc.records.site import AsFound, ChangedScrews, LimitKind, Point
 from bracecalc.text.findings import Lengths
-
-SPACINGS = (
-    12.0,
-    16.0,
-    19.2,
-    24.0,
-)  # in, centre to centre: what walls are framed at, common practice
-NEAR_SPACING = 0.5  # in: framing is seldom truer, common practice
-DOUBLED = 3.5  # in: studs nailed together, or a corner
-
-
-class Limit(NamedTuple):
-    """The room that one measurement has, to what, and whether the plan itself judges by it."""
-
-    room: Margin | None
-    kind: LimitKind | None
-    judged: bool = True
-    failed: bool = False  # where there is no room to tell it by
-
-
-UNLIMITED = Limit(None, None)
 
 
 def points_of(as_found: AsFound, planned: Plan, found: Plan) -> tuple[Point, ...]:
@@ -50,80 +26,31 @@ def points_of(as_found: AsFound, planned: Plan, found: Plan) -> tuple[Point, ...
     return (
         *_niche_points(as_found, planned, found),
         *_floor_points(as_found, planned, found),
-        *_stud_points(as_found, planned, found),
+        *stud_points(as_found, planned, found),
         *_layer_points(as_found, planned, found),
         *_restraint_points(as_found, planned, found),
         *_screw_points(as_found, planned, found),
     )
 
 
-def _point(
-    key: str,
-    name: str,
-    values: tuple[float | None, Reading | None],
-    uncertainty: float,
-    limit: Limit,
-    *,
-    note: str = "",
-) -> Point:
-    planned, reading = values
-    return Point(
-        key=key,
-        name=name,
-        planned=planned,
-        found=None if reading is None else reading.mean,
-        uncertainty=uncertainty if reading is None else reading.uncertainty(uncertainty),
-        limit=limit.kind,
-        margin=limit.room,
-        verdict=_verdict(limit),
-        measured=reading is not None,
-        note="; ".join(part for part in (note, _pulls(reading)) if part),
-    )
-
-
-def _pulls(reading: Reading | None) -> str:
-    if reading is None or len(reading.pulls) == 1:
-        return ""
-    return f"mean of {len(reading.pulls)} readings"
-
-
-def _verdict(limit: Limit) -> Verdict:
-    if limit.room is None:
-        return Verdict.FAILS if limit.failed else Verdict.HOLDS
-    if limit.room.verdict is Verdict.FAILS and not limit.judged and limit.room.nominal >= -1e-9:
-        return Verdict.CLOSE
-    return limit.room.verdict
-
-
-def _several(
-    key: str, name: str, readings: Sequence[Reading], planned: float | None
-) -> Iterator[tuple[str, str, float | None, Reading | None]]:
-    """Yield one row for each reading, or one for the plan's value where none was taken."""
-    if not readings:
-        yield key, name, planned, None
-    for number, reading in enumerate(readings, start=1):
-        of = f", point {number}" if len(readings) > 1 else ""
-        yield f"{key}[{number}]", name + of, planned, reading
-
-
 def _niche_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Point]:
     job, tape = found.job, found.job.rules.tape_uncertainty
-    for key, name, was, reading in _several(
+    for key, name, was, reading in several(
         "width", "niche width", as_found.width, planned.job.niche.narrowest
     ):
         width = was if reading is None else reading.mean
         room = margin((job.niche.narrowest if width is None else width) - job.unit.width, (tape,))
-        yield _point(key, name, (was, reading), tape, Limit(room, LimitKind.UNIT_WIDTH, False))
-    for key, name, was, reading in _several(
+        yield point(key, name, (was, reading), tape, Limit(room, LimitKind.UNIT_WIDTH, False))
+    for key, name, was, reading in several(
         "depth", "niche depth", as_found.depth, planned.job.niche.deepest
     ):
         depth = job.niche.deepest if reading is None else reading.mean
-        yield _point(key, name, (was, reading), tape, _depth_limit(found, depth))
+        yield point(key, name, (was, reading), tape, _depth_limit(found, depth))
     if job.niche.soffit or as_found.soffit:
         soffit = min(planned.job.niche.soffit, default=None)
-        for key, name, was, reading in _several("soffit", "soffit", as_found.soffit, soffit):
+        for key, name, was, reading in several("soffit", "soffit", as_found.soffit, soffit):
             height = job.niche.lowest_soffit if reading is None else reading.mean
-            yield _point(
+            yield point(
                 key, name, (was, reading), job.rules.height_uncertainty, _roll_limit(found, height)
             )
 
@@ -155,7 +82,7 @@ def _floor_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Poi
             leg = found.legs[corner]
             up = leg.travel - leg.extension < leg.extension - found.job.rules.leg_least
             limit = Limit(leg.margin, LimitKind.LEG_TRAVEL if up else LimitKind.LEG_CARRYING)
-        yield _point(
+        yield point(
             f"floor.{corner}",
             f"floor, {name}",
             (was, as_found.floor.get(corner)),
@@ -164,75 +91,13 @@ def _floor_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Poi
         )
     path, under = as_found.path_high, found.restraint.target_height
     if path is not None and under is not None:
-        yield _point(
+        yield point(
             "path_high",
             "highest floor on the way in",
             (planned.job.floor.path_high, path),
             uncertainty,
             _roll_limit(found, under),
         )
-
-
-def _stud_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Point]:
-    if found.studs is None:
-        return
-    before = () if planned.studs is None else planned.studs.spots
-    readings = sorted(as_found.stud_spots, key=lambda reading: reading.mean)
-    tape = planned.job.rules.tape_uncertainty
-    if not readings:
-        for number, spot in enumerate(before, start=1):
-            yield _point(
-                f"studs[{number}]", f"stud {number}", (spot, None), tape, _end_limit(found, spot),
-                note=_why_not(found, spot),
-            )  # fmt: skip
-        return
-    for number, reading in enumerate(readings, start=1):
-        was = _nearest(reading.mean, before)
-        note = _why_not(found, reading.mean)
-        if was is None and before:
-            note = "; ".join(part for part in ("none planned near it", note) if part)
-        yield _point(
-            f"studs[{number}]",
-            f"stud {number}",
-            (was, reading),
-            tape,
-            _end_limit(found, reading.mean),
-            note=note,
-        )
-
-
-def _why_not(found: Plan, spot: float) -> str:
-    if found.studs is None or spot in found.studs.used or spot not in found.studs.why_not:
-        return ""
-    return f"not used: {found.studs.why_not[spot]}"
-
-
-def _nearest(spot: float, others: Sequence[float]) -> float | None:
-    near = min(others, key=lambda other: abs(other - spot), default=None)
-    return None if near is None or abs(near - spot) > SPACINGS[0] / 2.0 else near
-
-
-def _end_limit(found: Plan, spot: float) -> Limit:
-    """Return the room of a stud to the ends of the boards; one that isn't used has no limit."""
-    support = found.support
-    if not isinstance(support, StackSupport) or support.studs is None or not support.screws:
-        return UNLIMITED
-    if spot not in support.studs.used:
-        return UNLIMITED
-    stack = support.stack
-    end = max(least_distances(diameter=_diameter(found, row)).end for row in found.screws)
-    room = min(spot - stack.left_end, stack.left_end + stack.length - spot) - end
-    return Limit(margin(room, (found.job.rules.tape_uncertainty,)), LimitKind.BOARD_END, False)
-
-
-def _diameter(plan: Plan, row: ScrewRow) -> float:
-    built = plan.job.built
-    standing = () if built is None else built.screws
-    own = (one.published for one in standing if one.published is not None)
-    for screw in (*plan.job.screws.published, *own):
-        if screw.size == row.size:
-            return screw.diameter
-    return tables_of(plan.job).screws[row.size].diameter
 
 
 def _layer_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Point]:
@@ -243,14 +108,14 @@ def _layer_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Poi
     if not as_found.layers:
         for layer in before:
             name = f"{layer.material} on the wall"
-            yield _point(f"layers.{layer.material}", name, (layer.thickness, None), tape, limit)
+            yield point(f"layers.{layer.material}", name, (layer.thickness, None), tape, limit)
     left = list(before)
     for found_layer in as_found.layers:
         alike = next((one for one in left if one.material == found_layer.material), None)
         was = None if alike is None else alike.thickness
         if alike is not None:
             left.remove(alike)
-        yield _point(
+        yield point(
             f"layers.{found_layer.material}",
             f"{found_layer.material} on the wall",
             (was, found_layer.thickness),
@@ -289,7 +154,7 @@ def _restraint_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator
     first = min((end.mean for end in ends.values() if end is not None), default=None)
     for side, reading in ends.items():
         touches = reading is None or reading.mean == first
-        yield _point(
+        yield point(
             f"board_{side}",
             f"underside of {what}, {side}",
             (target, reading),
@@ -303,8 +168,8 @@ def _restraint_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator
     if isinstance(planned.support, StackSupport):
         depth = planned.support.stack.projection
     limit = Limit(found.support.stack.overlap_margin, LimitKind.OVERLAP)
-    for key, name, was, reading in _several("projection", "projection", as_found.projection, depth):
-        yield _point(key, name, (was, reading), planned.job.rules.tape_uncertainty, limit)
+    for key, name, was, reading in several("projection", "projection", as_found.projection, depth):
+        yield point(key, name, (was, reading), planned.job.rules.tape_uncertainty, limit)
 
 
 def _screw_points(as_found: AsFound, planned: Plan, found: Plan) -> Iterator[Point]:
@@ -361,51 +226,3 @@ def _alike(one: ScrewRow, other: ScrewRow) -> bool:
         other.per_stud,
         other.counterbore,
     )
-
-
-def stud_report(as_found: AsFound, planned: Plan, found: Plan) -> StudReport | None:
-    """Return what became of the studs; None where none were measured."""
-    if not as_found.stud_spots or found.studs is None:
-        return None
-    spots = found.studs.spots
-    before = () if planned.studs is None else planned.studs.used
-    return StudReport(
-        planned=before,
-        found=spots,
-        lost=tuple(spot for spot in before if _holes_lost(spot, planned, found)),
-        doubtful=doubtful_spots(spots, Lengths(found.job)),
-    )
-
-
-def _holes_lost(spot: float, planned: Plan, found: Plan) -> bool:
-    """Return whether any planned hole at a stud misses the wood that was found there."""
-    studs = () if found.studs is None else found.studs.spots
-    half, tape = found.job.wall.stud.width / 2.0, found.job.rules.tape_uncertainty
-    for row in planned.screws:
-        edge = least_distances(diameter=_diameter(planned, row)).stud_edge
-        for across, _ in row.offsets:
-            hole = spot + across
-            if not any(abs(hole - stud) <= half - edge - tape + 1e-9 for stud in studs):
-                return True
-    return False
-
-
-def doubtful_spots(spots: Sequence[float], lengths: Lengths) -> tuple[str, ...]:
-    """Return in words which neighbours are at no distance that walls are framed at."""
-    doubts = []
-    for left, right in pairwise(spots):
-        apart = right - left
-        if apart <= DOUBLED or _framed_at(apart):
-            continue
-        text = f"{lengths.near(left)} and {lengths.near(right)} are {lengths.near(apart)} apart"
-        if any(_framed_at(apart / bays) for bays in (2, 3)):
-            doubts.append(f"{text}: a stud between them may have been missed")
-        elif _framed_at(apart - 0.75) or _framed_at(apart + 0.75):
-            doubts.append(f"{text}: one may be the edge of a stud and not its middle")
-        else:
-            doubts.append(f"{text}: not a usual stud spacing; find both again")
-    return tuple(doubts)
-
-
-def _framed_at(apart: float) -> bool:
-    return any(abs(apart - spacing) <= NEAR_SPACING for spacing in SPACINGS)

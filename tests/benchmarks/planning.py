@@ -27,7 +27,7 @@ from bracecalc.render.text import plan_text
 
 Thing = TypeVar("Thing")
 MAIN = Path(__file__).parents[2] / "data" / "demo" / "3b-kitchen.toml"
-ROOMS = ("verification", "strength", "stack_make", "stack_check", "fixing", "mechanics")
+ROOMS = ("mechanics", "planning", "stack/check", "stack/make", "stack/screws", "strength", "tables")
 
 
 def distinct(count: int, seed: int) -> list[Job]:

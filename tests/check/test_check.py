@@ -10,7 +10,7 @@ import pytest
 from jobs import GYPSUM, job, moved
 
 from bracecalc.check.check import check_site, gap_of, held_job, measured_job
-from bracecalc.check.points import doubtful_spots
+from bracecalc.check.studs import doubtful_spots
 from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import CarriedScrew
 from bracecalc.records.plan import Verdict

@@ -42,7 +42,11 @@ MODULES = (
     "strength/",
     "stack/",
     "planning/reach.py",
+    "planning/at_height.py",
+    "planning/no_restraint.py",
+    "planning/options.py",
     "planning/restraint.py",
+    "planning/as_built.py",
     "planning/bearing.py",
     "certainty/monte_carlo.py",
 )
