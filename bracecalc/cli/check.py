@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import click
+
+from bracecalc.cli import options
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -15,22 +17,64 @@ if TYPE_CHECKING:
     from bracecalc.records.job import Job
     from bracecalc.records.site import SiteCheck
 
-# option -> key of [as_found]
-OPTIONS = {
-    "--floor": "floor",
-    "--floor-down": "floor",
-    "--line": "line",
-    "--path-high": "path_high",
-    "--studs": "studs",
-    "--layers": "layers",
-    "--board": "board",
-    "--board-up": "board",
-    "--projection": "projection",
-    "--fixed": "fixed",
-    "--fixed-at": "fixed_at",
-    "--screws": "screws",
-    "--legs": "legs",
-}
+
+class Found(NamedTuple):
+    """An option for what was found; one for ``many`` may come again, each with a key of its own."""
+
+    name: str
+    metavar: str
+    help: str
+    many: bool = False
+
+    @property
+    def option(self) -> str:
+        """As it is typed."""
+        return f"--{self.name.replace('_', '-')}"
+
+
+CORNERS, SPOTS, SCREWS = "FL;FR;RL;RR", "SPOTS", "SCREWS"
+FOUND = (
+    Found(
+        "floor",
+        CORNERS,
+        "Floor above the datum at the leg spots: front left, front right, rear left, rear right.",
+    ),
+    Found("floor_down", CORNERS, "The same, read down from a level line."),
+    Found(
+        "line",
+        "HEIGHT",
+        "That line's height above the datum; without it the lowest leg spot is the datum.",
+    ),
+    Found("path_high", "HEIGHT", "Highest floor on the way in."),
+    Found("studs", SPOTS, "Stud centres from the left side of the niche."),
+    Found("layers", "LAYERS", "Wall from the room to the studs: 'gypsum board 1/2'."),
+    Found(
+        "opening",
+        "'NAME VALUES'",
+        "Opening at several points: 'width 33 1/4; 33 3/16'; also depth, soffit. May be repeated.",
+        many=True,
+    ),
+    Found("board", "LEFT;RIGHT", "Underside of the boards above the datum, at both ends."),
+    Found("board_up", "LEFT;RIGHT", "The same, read up from the line."),
+    Found("projection", "DEPTHS", "Wall to the face of the front board, left and right."),
+    Found(
+        "fixed",
+        SCREWS,
+        "Screws in the boards that are up, from the wall outward: '10 x 3 1/2; 12 x 5'.",
+    ),
+    Found("fixed_at", SPOTS, "Where those screws are, from the left side of the niche."),
+    Found("screws", SCREWS, "Screws on hand: '10 x 3 1/2; 12 x 5'."),
+    Found("legs", CORNERS, "How far each leg is screwed out now."),
+    Found(
+        "also",
+        "'NAME VALUE'",
+        "Anything else that was found: 'soffit_solid no', 'framing steel', 'twist 1/8', "
+        "'seized rear left', 'trim', 'unit_in', 'blocking', 'board_length 30'. May be repeated.",
+        many=True,
+    ),
+)
+# options for readings from a level line: the key of [as_found], and the key within it
+FROM_LINE = {"floor_down": ("floor", "down_from_line"), "board_up": ("board", "up_from_line")}
 ALSO = (
     "soffit_solid",
     "soffit_depth",
@@ -46,64 +90,16 @@ ALSO = (
 OPENING = ("width", "depth", "soffit")
 
 
-class ByContext(click.Command):
-    """A command whose many values stay in ``ctx.params``: the callback takes the context alone."""
+def _with_found(command: Callable[..., None]) -> Callable[..., None]:
+    for one in reversed(FOUND):
+        option = click.option(one.option, metavar=one.metavar, help=one.help, multiple=one.many)
+        command = option(command)
+    return command
 
-    def invoke(self, ctx: click.Context) -> object:
-        """Run the callback."""
-        return None if self.callback is None else ctx.invoke(self.callback, ctx)
 
-
-@click.command(name="check", cls=ByContext)
+@click.command(name="check")
 @click.argument("job", metavar="JOB")
-@click.option(
-    "--floor",
-    metavar="FL;FR;RL;RR",
-    help="Floor above the datum at the leg spots: front left, front right, rear left, rear right.",
-)
-@click.option("--floor-down", metavar="FL;FR;RL;RR", help="The same, read down from a level line.")
-@click.option(
-    "--line",
-    metavar="HEIGHT",
-    help="That line's height above the datum; without it the lowest leg spot is the datum.",
-)
-@click.option("--path-high", metavar="HEIGHT", help="Highest floor on the way in.")
-@click.option("--studs", metavar="SPOTS", help="Stud centres from the left side of the niche.")
-@click.option(
-    "--layers", metavar="LAYERS", help="Wall from the room to the studs: 'gypsum board 1/2'."
-)
-@click.option(
-    "--opening",
-    "openings",
-    multiple=True,
-    metavar="'NAME VALUES'",
-    help="Opening at several points: 'width 33 1/4; 33 3/16'; also depth, soffit. May be repeated.",
-)
-@click.option(
-    "--board", metavar="LEFT;RIGHT", help="Underside of the boards above the datum, at both ends."
-)
-@click.option("--board-up", metavar="LEFT;RIGHT", help="The same, read up from the line.")
-@click.option(
-    "--projection", metavar="DEPTHS", help="Wall to the face of the front board, left and right."
-)
-@click.option(
-    "--fixed",
-    metavar="SCREWS",
-    help="Screws in the boards that are up, from the wall outward: '10 x 3 1/2; 12 x 5'.",
-)
-@click.option(
-    "--fixed-at", metavar="SPOTS", help="Where those screws are, from the left side of the niche."
-)
-@click.option("--screws", metavar="SCREWS", help="Screws on hand: '10 x 3 1/2; 12 x 5'.")
-@click.option("--legs", metavar="FL;FR;RL;RR", help="How far each leg is screwed out now.")
-@click.option(
-    "--also",
-    "others",
-    multiple=True,
-    metavar="'NAME VALUE'",
-    help="Anything else that was found: 'soffit_solid no', 'framing steel', 'twist 1/8', "
-    "'seized rear left', 'trim', 'unit_in', 'blocking', 'board_length 30'. May be repeated.",
-)
+@_with_found
 @click.option("--ask", is_flag=True, help="Ask for what was not given, one by one.")
 @click.option("--save", is_flag=True, help="Keep what was found, the date and the verdict in JOB.")
 @click.option(
@@ -112,20 +108,12 @@ class ByContext(click.Command):
     type=click.DateTime(formats=["%Y-%m-%d"]),
     help="Date of that record. Default: today.",
 )
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "markdown", "json"]),
-    default="table",
-    show_default=True,
-    help="How it is written.",
-)
-@click.option("--units", type=click.Choice(["inch", "mm"]), help="Show lengths so.")
-@click.option(
-    "--out", "-o", type=click.Path(path_type=Path), metavar="FILE", help="Write to a file."
-)
-@click.option("--force", is_flag=True, help="Write over a file that exists.")
-def command(ctx: click.Context) -> None:
+@options.form("table markdown json")
+@options.choice("--units", among="inch mm", help="Show lengths so.")
+@options.out("Write to a file.")
+@options.force()
+@click.pass_context
+def command(ctx: click.Context, /, **given: Any) -> None:
     """Check what was found on site against the plan of JOB, a job file or - for standard input.
 
     What is not given comes from [as_found] in the job file, else from the plan, and is marked so.
@@ -142,7 +130,6 @@ def command(ctx: click.Context) -> None:
     from bracecalc.jobfile.read import read_job
     from bracecalc.records.plan import Verdict
 
-    given = ctx.params
     job: str = given["job"]
     _refuse_mixed(job, ask=given["ask"], save=given["save"])
     planned = read_job(job)
@@ -157,7 +144,7 @@ def command(ctx: click.Context) -> None:
     check = check_site(_shown_in(planned, given["units"]), as_found)
     if given["save"]:  # first: a reader of the report that goes away must not lose the record
         _save(Path(job), planned, raw, check, given["on"])
-    _write(_text(check, given["form"]), given["out"], force=given["force"])
+    options.put_out(_text(check, given["form"]), given["out"], force=given["force"], end="\n")
     if check.verdict is Verdict.FAILS:
         ctx.exit(1)
 
@@ -179,16 +166,16 @@ def _measured(job: Job, given: Mapping[str, Any]) -> tuple[dict[str, Any], dict[
     """Return what was measured by the keys of ``[as_found]``, options before the job file."""
     raw: dict[str, Any] = dict(job.as_found)
     wheres: dict[str, str] = {}
-    for option, key in OPTIONS.items():
-        text = given[option.removeprefix("--").replace("-", "_")]
-        if text is None:
+    for one in FOUND:
+        text = given[one.name]
+        if one.many or text is None:
             continue
+        key, kind = FROM_LINE.get(one.name, (one.name, ""))
         if key in wheres:
-            _refuse(option, f"{option} beside {wheres[key]}", "one of them")
-        kinds = {"--floor-down": "down_from_line", "--board-up": "up_from_line"}
-        raw[key] = {kinds[option]: text} if option in kinds else text
-        wheres[key] = option
-    for text in given["openings"]:
+            _refuse(one.option, f"{one.option} beside {wheres[key]}", "one of them")
+        raw[key] = {kind: text} if kind else text
+        wheres[key] = one.option
+    for text in given["opening"]:
         named = re.split(rf"\s*;?\s*\b({'|'.join(OPENING)})\b", text)
         values = [part.strip() for part in named[2::2]]
         if named[0].strip() or not values or not all(values):
@@ -196,7 +183,7 @@ def _measured(job: Job, given: Mapping[str, Any]) -> tuple[dict[str, Any], dict[
         for name, value in zip(named[1::2], values, strict=True):
             raw[name] = value
             wheres[name] = "--opening"
-    for text in given["others"]:
+    for text in given["also"]:
         name, _, value = text.strip().partition(" ")
         if name not in ALSO:
             _refuse("--also", repr(text.strip()), f"one of {', '.join(ALSO)}, and its value")
@@ -223,16 +210,6 @@ def _text(check: SiteCheck, form: str) -> str:
     from bracecalc.render.check import check_text
 
     return check_text(check, form=form)
-
-
-def _write(text: str, out: Path | None, *, force: bool) -> None:
-    if out is None:
-        click.echo(text, color=None)
-        return
-    from bracecalc.writing import write_whole
-
-    write_whole(out, click.unstyle(text) + "\n", force=force)
-    click.echo(f"wrote {out}", err=True)
 
 
 def _save(

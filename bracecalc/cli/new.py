@@ -8,24 +8,25 @@ from typing import TYPE_CHECKING
 
 import click
 
+from bracecalc.cli import options
+from bracecalc.cli.options import STANDARD_OUTPUT
+
 if TYPE_CHECKING:
     from bracecalc.cli.interview import Interview
 
-STANDARD_OUTPUT = "-"
 EVERY = "every"  # before a spacing
 LEG_SPOTS = ("front_left", "front_right", "rear_left", "rear_right")
 
 
 @click.command(name="new")
 @click.argument("file", default="niche.toml", metavar="[FILE]")
-@click.option(
+@options.choice(
     "--units",
-    type=click.Choice(["inch", "mm"]),
+    among="inch mm",
     default="inch",
-    show_default=True,
     help="The system of numbers that are typed without a unit.",
 )
-@click.option("--force", is_flag=True, help="Write over a file that exists.")
+@options.force()
 def command(file: str, units: str, force: bool) -> None:
     """Ask for the measurements of one niche and write them to FILE, a job file.
 

@@ -6,6 +6,8 @@ from pathlib import Path
 
 import click
 
+from bracecalc.cli import options
+
 
 @click.group(name="page")
 def command() -> None:
@@ -15,14 +17,13 @@ def command() -> None:
 @command.command()
 @click.argument("out", type=click.Path(path_type=Path))
 @click.option("--single-file", "single", is_flag=True, help="One HTML file that needs no host.")
-@click.option(
+@options.file(
     "--pyodide",
     "folder",
-    type=click.Path(path_type=Path),
     metavar="FOLDER",
     help="Where npm unpacked Pyodide (a node_modules folder); looked for if left out.",
 )
-@click.option("--force", is_flag=True, help="Overwrite what is there.")
+@options.force("Overwrite what is there.")
 def build(out: Path, single: bool, folder: Path | None, force: bool) -> None:
     """Write the page to OUT: a folder to put on any https host, or one file (--single-file)."""
     from bracecalc.page.build import build_page

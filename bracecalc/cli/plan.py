@@ -7,32 +7,23 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from bracecalc.cli import options
 from bracecalc.cli.jobs import read_jobs
 
 if TYPE_CHECKING:
     from bracecalc.records.plan import Plan
 
-STANDARD_OUTPUT = "-"
-
 
 @click.command(name="plan")
 @click.argument("jobs", nargs=-1, required=True, metavar="JOB...")
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "markdown", "json", "csv"]),
-    default="table",
-    show_default=True,
+@options.form(
+    "table markdown json csv",
     help="How it is written. csv gives the screw positions and cut list in rows.",
 )
-@click.option(
-    "--units",
-    type=click.Choice(["inch", "mm"]),
-    help="Show lengths so, whatever the job is written in.",
-)
-@click.option(
+@options.choice("--units", among="inch mm", help="Show lengths so, whatever the job is written in.")
+@options.choice(
     "--english",
-    type=click.Choice(["us", "uk"]),
+    among="us uk",
     help="Whose words and spelling; by default us in inches, uk in millimetres.",
 )
 @click.option("--full", is_flag=True, help="Show the whole plan, not the first screen alone.")
@@ -47,14 +38,8 @@ STANDARD_OUTPUT = "-"
     is_flag=True,
     help="Show how far each measurement may drift before the verdict changes.",
 )
-@click.option(
-    "--out",
-    "-o",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="Write to a file; - is standard output.",
-)
-@click.option("--force", is_flag=True, help="Write over a file that exists.")
+@options.out("Write to a file; - is standard output.")
+@options.force()
 @click.pass_context
 def command(
     ctx: click.Context,
@@ -94,13 +79,8 @@ def command(
     text = "\n".join(
         _sections(plans, form, full=full or explain, alternatives=alternatives, tolerance=tolerance)
     )
-    if out is None or str(out) == STANDARD_OUTPUT:
-        click.echo(text, color=None)
-    else:
-        from bracecalc.writing import write_whole
-
-        write_whole(out, click.unstyle(text) + "\n", force=force)
-        click.echo(f"wrote {out}", err=True)
+    to = None if str(out) == options.STANDARD_OUTPUT else out
+    options.put_out(text, to, force=force, end="\n")
     if any(plan.verdict is Verdict.FAILS for plan in plans):
         ctx.exit(1)
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 import click
 
+from bracecalc.cli import options
 from bracecalc.cli.jobs import read_jobs
 
 if TYPE_CHECKING:
@@ -28,22 +29,15 @@ _MANY = 10  # jobs: fewer are done before a bar can be read
 
 @click.command(name="sheet")
 @click.argument("jobs", nargs=-1, required=True, metavar="JOB...")
-@click.option(
-    "--out",
-    "-o",
-    required=True,
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="File to write; its ending says what: .pdf, .html or .svg.",
-)
-@click.option(
+@options.out("File to write; its ending says what: .pdf, .html or .svg.", required=True)
+@options.choice(
     "--paper",
-    type=click.Choice(["letter", "a4"]),
+    among="letter a4",
     help="Size of the page.  [default: letter for a job in inches, a4 for one in mm]",
 )
-@click.option(
+@options.choice(
     "--units",
-    type=click.Choice(["inch", "mm", "both"]),
+    among="inch mm both",
     help="Units of the lengths.  [default: those of the job]",
 )
 @click.option(
@@ -52,7 +46,7 @@ _MANY = 10  # jobs: fewer are done before a bar can be read
     metavar="DATE",
     help="Date on the sheet, as 2026-11-25.  [default: today]",
 )
-@click.option("--force", is_flag=True, help="Write over a file that exists.")
+@options.force()
 @click.pass_context
 def command(
     ctx: click.Context,

@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING
 
 import click
 
+from bracecalc.cli import options
+
 ALIAS = "alias_of"
 
 if TYPE_CHECKING:
@@ -40,20 +42,11 @@ UNITS = (
 
 @click.command(name="table")
 @click.argument("name", required=False)
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "markdown", "json", "csv"]),
-    default="table",
-    show_default=True,
+@options.form(
+    "table markdown json csv",
     help="How it is written. The csv can be edited and given back with --own.",
 )
-@click.option(
-    "--own",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="Your own table, laid over ours row by row (docs/tables.md).",
-)
+@options.file("--own", help="Your own table, laid over ours row by row (docs/tables.md).")
 def command(name: str | None, form: str, own: Path | None) -> None:
     """Show a reference table with the source of each value.
 

@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Any
 
 import click
 
+from bracecalc.cli import options
 from bracecalc.cli.takeoff_options import Length, Options, Percent
+
+
+def _number(name: str, kind: click.ParamType[Any], default: str, help: str) -> options.Option:
+    return click.option(name, type=kind, default=default, show_default=True, help=help)
 
 
 @click.command(name="takeoff")
 @click.argument("jobs", nargs=-1, required=True, metavar="JOBS...")
-@click.option(
-    "--prices",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="CSV with the columns item, unit, price, currency. Without it: no costs.",
+@options.file(
+    "--prices", help="CSV with the columns item, unit, price, currency. Without it: no costs."
 )
 @click.option(
     "--group-by",
@@ -42,32 +43,13 @@ from bracecalc.cli.takeoff_options import Length, Options, Percent
     help="Stick lengths to cut from, as '8 ft, 12 ft'. Default: those with a price, "
     "else 8 to 16 ft by even feet, or 2.4 to 6 m for metric sections.",
 )
-@click.option(
-    "--on-hand",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="Offcuts to use up: CSV with the columns item, count ('2x4 SPF 71 in', 3).",
+@options.file(
+    "--on-hand", help="Offcuts to use up: CSV with the columns item, count ('2x4 SPF 71 in', 3)."
 )
-@click.option(
-    "--kerf", type=Length(up=True), default="1/8 in", show_default=True, help="Width of a saw cut."
-)
-@click.option(
-    "--end-trim",
-    type=Length(up=True),
-    default="0 in",
-    show_default=True,
-    help="Cut off each end of a stick to square it.",
-)
-@click.option(
-    "--overage", type=Percent(), default="10", show_default=True, help="More screws, in percent."
-)
-@click.option(
-    "--waste",
-    type=Percent(),
-    default="10",
-    show_default=True,
-    help="More sticks for spoiled ones, in percent.",
-)
+@_number("--kerf", Length(up=True), "1/8 in", "Width of a saw cut.")
+@_number("--end-trim", Length(up=True), "0 in", "Cut off each end of a stick to square it.")
+@_number("--overage", Percent(), "10", "More screws, in percent.")
+@_number("--waste", Percent(), "10", "More sticks for spoiled ones, in percent.")
 @click.option(
     "--box",
     type=click.IntRange(min=0),
@@ -82,48 +64,27 @@ from bracecalc.cli.takeoff_options import Length, Options, Percent
     metavar="SECONDS",
     help="For each cut plan; then the best so far, with its gap.",
 )
-@click.option(
+@options.choice(
     "--units",
-    type=click.Choice(["inch", "mm"]),
+    among="inch mm",
     default="inch",
-    show_default=True,
     help="How lengths are shown; CSV and JSON stay in inches.",
 )
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "markdown", "json", "csv"]),
-    default=None,
-    help="How it is written. Default: table.",
+@options.form("table markdown json csv", help="How it is written. Default: table.", default=None)
+@options.out("Write to a file: .xlsx, .csv, .md, .json or .txt.")
+@options.file(
+    "--cut-list", help="Write the cut list too, each stick as a bar: .pdf on pages, .svg or .txt."
 )
-@click.option(
-    "--out",
-    "-o",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="Write to a file: .xlsx, .csv, .md, .json or .txt.",
-)
-@click.option(
-    "--cut-list",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="Write the cut list too, each stick as a bar: .pdf on pages, .svg or .txt.",
-)
-@click.option(
+@options.file(
     "--labels",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
     help="Write a label for each piece, in the order of the saw: .html to print, or .csv.",
 )
-@click.option(
-    "--offcuts-out",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="Write the offcuts that are left, as a CSV for the next --on-hand.",
+@options.file(
+    "--offcuts-out", help="Write the offcuts that are left, as a CSV for the next --on-hand."
 )
-@click.option("--force", is_flag=True, help="Write over files that exist.")
+@options.force("Write over files that exist.")
 @click.pass_context
-def command(ctx: click.Context, /, **options: Any) -> None:
+def command(ctx: click.Context, /, **given: Any) -> None:
     """Add up what many niches need, and work out the cheapest way to cut it.
 
     JOBS are job files, folders of them, and tables with a row a niche (CSV, XLSX or ODS): the
@@ -140,6 +101,5 @@ def command(ctx: click.Context, /, **options: Any) -> None:
     """  # noqa: D301 (click wants the backspace itself)
     from bracecalc.cli.takeoff_run import run
 
-    asked = Options(**options)
-    if run(asked):
+    if run(Options(**given)):
         ctx.exit(1)

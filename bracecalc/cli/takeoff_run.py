@@ -14,6 +14,7 @@ from types import FrameType
 
 import click
 
+from bracecalc.cli import options
 from bracecalc.cli.takeoff_options import (
     CUT_LISTS,
     LABELS,
@@ -38,7 +39,7 @@ from bracecalc.records.job import Units
 from bracecalc.records.reference import Tables
 from bracecalc.tables.load import load_tables
 from bracecalc.text.lists import split_names
-from bracecalc.writing import check_target, write_whole
+from bracecalc.writing import check_target
 
 BAR_FROM = 500  # rows from which a progress bar is worth it
 
@@ -217,14 +218,8 @@ def _write(order: Order, alternates: Sequence[Alternate], form: str, asked: Opti
         if path is not None
     ]
     for path, data in beside:
-        write_whole(path, data, force=asked.force)
-        click.echo(f"wrote {path}", err=True)
-    if asked.out is None:
-        click.echo(main, nl=False, color=None)
-        return
-    plain = click.unstyle(main) if isinstance(main, str) else main
-    write_whole(asked.out, plain, force=asked.force)
-    click.echo(f"wrote {asked.out}", err=True)
+        options.put_out(data, path, force=asked.force)
+    options.put_out(main, asked.out, force=asked.force)
 
 
 def _cut_list(order: Order, path: Path | None) -> str | bytes:
