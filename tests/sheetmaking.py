@@ -15,7 +15,8 @@ from bracecalc.drawing.layout import sheet_pages
 from bracecalc.drawing.lettering import bare
 from bracecalc.drawing.model import Text
 from bracecalc.drawing.showing import Paper, ShownUnits
-from bracecalc.jobfile.read import job_to_toml, parse_job
+from bracecalc.jobfile.read import parse_job
+from bracecalc.jobfile.write import job_to_toml
 from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import Job, Layer, Units
 

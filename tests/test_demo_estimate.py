@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from bracecalc.jobfile.read import job_from_values
+from bracecalc.jobfile.build import build_job
 from bracecalc.jobfile.rows import Columns, NicheRow, table_rows
 from bracecalc.order.order import make_order
 from bracecalc.order.price_rows import read_prices
@@ -25,7 +25,7 @@ def rows() -> list[NicheRow]:
 
 @pytest.fixture(scope="module")
 def plans(rows: list[NicheRow]) -> list[Plan]:
-    return [make_plan(job_from_values(row.values, where=row.where)) for row in rows]
+    return [make_plan(build_job(row.values, where=row.where)) for row in rows]
 
 
 @pytest.fixture(scope="module")

@@ -56,9 +56,9 @@ def _job_of_row(row: NicheRow) -> Job:
     from dataclasses import replace
 
     from bracecalc.errors import JobError
-    from bracecalc.jobfile.read import job_from_values
+    from bracecalc.jobfile.build import build_job
 
     if row.mistakes:
         raise JobError(*row.mistakes)
-    job = job_from_values(row.values, where=row.where)
+    job = build_job(row.values, where=row.where)
     return job if row.count == 1 else replace(job, title=f"{job.title}: {row.count} alike")

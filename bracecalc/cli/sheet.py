@@ -120,7 +120,7 @@ def _subjects(jobs: Sequence[Job], units: str | None) -> list[Subject]:
 
     from bracecalc.certainty.drift import drifts_of
     from bracecalc.drawing.content import Subject
-    from bracecalc.jobfile.read import job_to_toml
+    from bracecalc.jobfile.write import job_to_toml
     from bracecalc.planning.plan import make_plan
     from bracecalc.records.job import Units
 

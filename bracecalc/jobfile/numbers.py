@@ -45,11 +45,6 @@ class _Part(NamedTuple):
     inner: Mapping[str, Key]
 
 
-def plain_job(job: Job) -> Job:
-    """Return a job with plain numbers alone; see ``looked_over``."""
-    return looked_over(job).job
-
-
 def looked_over(job: Job) -> Looked:
     """Return a job with plain numbers alone, in inch and lbf, and what is unusual in it.
 

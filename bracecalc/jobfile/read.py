@@ -80,37 +80,6 @@ def make_job(nested: Mapping[str, object], *, where: str = "", tables: Tables | 
     return build_job(values, where=where, tables=tables, loads_bare=True)
 
 
-def job_from_values(
-    values: Mapping[str, object],
-    *,
-    where: str,
-    tables: Tables | None = None,
-    folder: Path | None = None,
-) -> Job:
-    """Return a job from values by dotted key, as the columns of one row of a spreadsheet.
-
-    Leave empty cells out. Several readings in a cell have semicolons between them; an array goes
-    by number (``unit.doors.1.reach``), and layers may be text (``gypsum board 1/2 in; ...``).
-
-    Args:
-        values: as ``{"niche.width": "33 1/4 in", ...}``.
-        where: what to call the row in messages.
-        tables: as for ``read_job``.
-        folder: where the paths of the job's own tables start.
-
-    Raises:
-        JobError: with every mistake in the row.
-    """
-    return build_job(values, where=where, tables=tables, folder=folder)
-
-
-def job_to_toml(job: Job, *, comments: bool = True) -> str:
-    """Return a job file that reads back to an equal job; see ``bracecalc.jobfile.write``."""
-    from bracecalc.jobfile import write as jobtext
-
-    return jobtext.job_to_toml(job, comments=comments)
-
-
 def _text_of(where: str) -> str:
     data = _bytes_of(where)
     if len(data) > LARGEST_FILE:

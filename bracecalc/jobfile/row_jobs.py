@@ -74,7 +74,7 @@ class RowJobs:
         self.parts: dict[tuple[Units, tuple[str, ...], Any], _Part | None] = {}
 
     def job(self, values: Mapping[str, object], *, where: str, folder: Path | None = None) -> Job:
-        """Return the job of a row, equal to what ``job_from_values`` makes of it.
+        """Return the job of a row, equal to what ``build_job`` makes of it.
 
         Raises:
             JobError: with every mistake in the row.

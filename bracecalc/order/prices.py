@@ -164,14 +164,6 @@ class PriceList:
             )
         )
 
-    def rows_of(self, size: str, species: str) -> frozenset[int]:
-        """Return the rows that have a price for a size and species."""
-        return frozenset(
-            price.row
-            for key, price in self.sticks.items()
-            if (key.size, key.species) == (size, species)
-        )
-
     def run(self, price: Price, length: int) -> Decimal:
         """Return what one piece of a length costs; ``length`` in 1/32 in."""
         if price.by is By.FOOT:

@@ -22,7 +22,7 @@ from functools import lru_cache
 from typing import NoReturn
 
 from bracecalc.records.job import Units
-from bracecalc.text.marks import Rounding, format_both, format_length
+from bracecalc.text.marks import Rounding, format_length
 from bracecalc.text.units import (
     BARE_UNIT,
     CELSIUS,
@@ -41,7 +41,6 @@ __all__ = [
     "QuantityError",
     "Rounding",
     "Units",
-    "format_both",
     "format_length",
     "parse_length",
     "parse_quantity",

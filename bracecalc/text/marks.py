@@ -65,23 +65,6 @@ def format_length(
     return f"{sign}{whole} {fraction} in" if whole else f"{sign}{fraction} in"
 
 
-def format_both(
-    value: float,
-    *,
-    units: Units = Units.INCH,
-    grid: float = 1 / 16,
-    towards: Rounding = Rounding.NEAREST,
-) -> str:
-    """Return a length in the job's units with the other system beside it, each on its own grid.
-
-    >>> format_both(84.25)
-    '84 1/4 in (2140 mm)'
-    """
-    other = Units.INCH if units is Units.MM else Units.MM
-    first = format_length(value, units=units, grid=grid, towards=towards)
-    return f"{first} ({format_length(value, units=other, grid=grid, towards=towards)})"
-
-
 def _steps(steps: float, towards: Rounding) -> int:
     nearest = math.floor(steps + 0.5)
     if towards is Rounding.NEAREST or abs(steps - nearest) <= 1e-6:

@@ -27,18 +27,61 @@ class Screw:
     name: str
     diameter: float
     root: float
+    steel: float  # bending yield strength, psi (NDS 2018 Appendix I table I1, from memory)
     lag: bool
     dashes: str
     mark: str
 
 
 SCREWS = (
-    Screw(name="No. 8", diameter=0.164, root=0.131, lag=False, dashes="2 4", mark="dot"),
-    Screw(name="No. 10", diameter=0.190, root=0.152, lag=False, dashes="", mark="ring"),
-    Screw(name="No. 12", diameter=0.216, root=0.171, lag=False, dashes="10 4", mark="square"),
-    Screw(name="No. 14", diameter=0.242, root=0.196, lag=False, dashes="10 4 2 4", mark="box"),
-    Screw(name="1/4 lag", diameter=0.25, root=0.173, lag=True, dashes="5 3", mark="triangle"),
-    Screw(name="5/16 lag", diameter=0.3125, root=0.227, lag=True, dashes="16 4", mark="cross"),
+    Screw(
+        name="No. 8",
+        diameter=0.164,
+        root=0.131,
+        steel=90_000.0,
+        lag=False,
+        dashes="2 4",
+        mark="dot",
+    ),
+    Screw(
+        name="No. 10", diameter=0.190, root=0.152, steel=80_000.0, lag=False, dashes="", mark="ring"
+    ),
+    Screw(
+        name="No. 12",
+        diameter=0.216,
+        root=0.171,
+        steel=80_000.0,
+        lag=False,
+        dashes="10 4",
+        mark="square",
+    ),
+    Screw(
+        name="No. 14",
+        diameter=0.242,
+        root=0.196,
+        steel=70_000.0,
+        lag=False,
+        dashes="10 4 2 4",
+        mark="box",
+    ),
+    Screw(
+        name="1/4 lag",
+        diameter=0.25,
+        root=0.173,
+        steel=70_000.0,
+        lag=True,
+        dashes="5 3",
+        mark="triangle",
+    ),
+    Screw(
+        name="5/16 lag",
+        diameter=0.3125,
+        root=0.227,
+        steel=60_000.0,
+        lag=True,
+        dashes="16 4",
+        mark="cross",
+    ),
 )
 FINISHES = (
     (3 / 8, "3/8"),
@@ -62,7 +105,7 @@ def lateral(screw: Screw, *, gap: float, main_length: float) -> float:
         side_length=BOARD,
         main_length=main_length,
         gap=gap,
-        bending_yield=dowel.bending_yield_strength(diameter=screw.diameter),
+        bending_yield=screw.steel,
     )
     return dowel.reference_lateral(joint, nominal_diameter=screw.diameter, angle=90.0).value
 

@@ -12,7 +12,8 @@ from bracecalc.drawing.html import figures
 from bracecalc.drawing.html import pictures as pictures_of
 from bracecalc.drawing.showing import Shown
 from bracecalc.drawing.svg import svg_bytes
-from bracecalc.jobfile.read import job_to_toml, read_job
+from bracecalc.jobfile.read import read_job
+from bracecalc.jobfile.write import job_to_toml
 from bracecalc.planning.plan import make_plan
 
 HERE = Path(__file__).parent

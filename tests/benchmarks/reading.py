@@ -10,7 +10,9 @@ from collections.abc import Callable
 
 import pint
 
-from bracecalc.jobfile.read import job_from_values, job_to_toml, parse_job
+from bracecalc.jobfile.build import build_job
+from bracecalc.jobfile.read import parse_job
+from bracecalc.jobfile.write import job_to_toml
 from bracecalc.text.lengths import Units, parse_length
 
 ROUNDS = 5
@@ -54,8 +56,8 @@ def main() -> None:
     again = best(lambda: [parse_length(text, units=Units.INCH) for text in texts], len(texts))
     registry: pint.UnitRegistry[float] = pint.UnitRegistry(cache_folder=":auto:")
     by_pint = best(lambda: [registry("84.25 in").to("inch") for _ in range(200)], 200)
-    job = job_from_values(ROW, where="row")
-    row = best(lambda: [job_from_values(ROW, where="row") for _ in range(MANY)], MANY)
+    job = build_job(ROW, where="row")
+    row = best(lambda: [build_job(ROW, where="row") for _ in range(MANY)], MANY)
     text = job_to_toml(job)
     file = best(lambda: [parse_job(text, where="file") for _ in range(200)], 200)
     print(f"a length, first time   {first:8.2f} us")

@@ -7,10 +7,10 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from published.closed_forms import probability_reached
 
 from bracecalc.certainty.monte_carlo import ErrorsOf, Setup, leg_band, sample
 from bracecalc.mechanics.geometry import reach
-from bracecalc.mechanics.geometry.tolerance import probability_reached
 
 LEVEL = Setup(
     spots=(0.0, 0.0, 0.0, 0.0),

@@ -254,7 +254,8 @@ def test_what_is_not_needed_is_not_loaded(demo: Path, tmp_path: Path) -> None:
 
 def test_the_code_on_the_sheet_is_the_job(demo: Path, tmp_path: Path) -> None:
     from bracecalc.drawing.code import pack, revision
-    from bracecalc.jobfile.read import job_to_toml, read_job
+    from bracecalc.jobfile.read import read_job
+    from bracecalc.jobfile.write import job_to_toml
 
     job = read_job(demo / JOB)
     text = job_to_toml(job, comments=False)

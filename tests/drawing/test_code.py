@@ -18,7 +18,8 @@ from sheetmaking import DEMO, demo_job
 
 from bracecalc.drawing import code
 from bracecalc.drawing.code import PREFIX, NoSymbol, Symbol, pack, symbol, unpack
-from bracecalc.jobfile.read import job_to_toml, parse_job
+from bracecalc.jobfile.read import parse_job
+from bracecalc.jobfile.write import job_to_toml
 
 # RFC 9285 (The Base45 Data Encoding, 2022), section 4.3 and 4.4: AB, Hello!!, base-45, ietf!
 PUBLISHED = [

@@ -11,7 +11,7 @@ import pytest
 from jobs import DOOR, GYPSUM, job, moved, unit
 
 from bracecalc.errors import JobError
-from bracecalc.jobfile.numbers import plain_job
+from bracecalc.jobfile.numbers import looked_over
 from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import Earthquake, Job, Loads, Rules
 
@@ -43,7 +43,7 @@ def test_no_plan_is_made_of_a_number_that_is_none(path: str, bad: float) -> None
 
 def test_a_plain_job_comes_back_as_it_is() -> None:
     for given in (job(), moved(job(), niche=SOFFIT)):
-        assert plain_job(given) is given
+        assert looked_over(given).job is given
 
 
 def with_quantities() -> Job:

@@ -15,7 +15,9 @@ import pint
 import pytest
 
 from bracecalc.errors import JobError
-from bracecalc.jobfile.read import job_from_values, job_to_toml, make_job, parse_job, read_job
+from bracecalc.jobfile.build import build_job
+from bracecalc.jobfile.read import make_job, parse_job, read_job
+from bracecalc.jobfile.write import job_to_toml
 from bracecalc.records.job import Earthquake, Job, Layer, Method, StudLayout, StudMaterial, Units
 from bracecalc.records.surroundings import FloorLoad, Opening
 
@@ -149,7 +151,7 @@ def test_bare_numbers_are_millimetres_in_a_metric_job() -> None:
         "unit.depth": 587,
         "unit.leg_travel": 35,
     }
-    job = job_from_values(values, where="")
+    job = build_job(values, where="")
     assert job.units is Units.MM
     assert job.niche.width == (float(Fraction(845) * 5 / 127),)
     assert job.niche.depth == (float(Fraction("629.5") * 5 / 127),)
@@ -581,7 +583,7 @@ ROW = {
 
 
 def test_a_row_of_a_spreadsheet_is_read_by_the_same_checks() -> None:
-    job = job_from_values(ROW, where="niches.csv: row 2")
+    job = build_job(ROW, where="niches.csv: row 2")
     assert job.niche.depth == (24.5, 24.75)
     assert [layer.thickness for layer in job.wall.layers] == [0.375, 0.5]
     assert job.wall.stud_spots == (6.375, 22.25)
@@ -594,9 +596,7 @@ def test_a_row_of_a_spreadsheet_is_read_by_the_same_checks() -> None:
 
 def test_a_mistake_in_a_row_names_the_row() -> None:
     with pytest.raises(JobError) as caught:
-        job_from_values(
-            {**ROW, "unit.doors.1.reach": "x", "niche.width": "-1"}, where="a.csv: row 2"
-        )
+        build_job({**ROW, "unit.doors.1.reach": "x", "niche.width": "-1"}, where="a.csv: row 2")
     assert [str(mistake).split("; ")[0] for mistake in caught.value.mistakes] == [
         "a.csv: row 2: niche.width: read '-1'",
         "a.csv: row 2: unit.doors.1.reach: read 'x'",

@@ -7,8 +7,8 @@ import random
 import pytest
 
 from bracecalc.errors import JobError
+from bracecalc.jobfile.build import build_job
 from bracecalc.jobfile.checks import ALONE, CROSS_CHECKS, TOGETHER
-from bracecalc.jobfile.read import job_from_values
 from bracecalc.jobfile.row_jobs import RowJobs
 from bracecalc.records.job import Job
 
@@ -58,7 +58,7 @@ def any_row(draw: random.Random) -> dict[str, object]:
 
 def whole(row: dict[str, object], where: str) -> Job | str:
     try:
-        return job_from_values(row, where=where)
+        return build_job(row, where=where)
     except JobError as error:
         return str(error)
 

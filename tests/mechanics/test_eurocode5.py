@@ -237,9 +237,6 @@ def test_what_is_no_number_is_refused(bad: float) -> None:
         lambda: eurocode5_axial.withdrawal_capacity(
             strength=12.0, diameter=8.0, thread=bad, angle=90.0
         ),
-        lambda: eurocode5_design.design_resistance(
-            characteristic=bad, modification=0.9, partial=1.3
-        ),
         lambda: eurocode5_design.effective_lateral_number(
             count=2, spacing=bad, diameter=5.0, staggered=False
         ),

@@ -10,7 +10,7 @@ import pytest
 from ordering import niche, outcome, stream
 
 from bracecalc.errors import JobError, Mistake
-from bracecalc.jobfile.read import job_from_values
+from bracecalc.jobfile.build import build_job
 from bracecalc.jobfile.rows import Columns, NicheRow
 from bracecalc.order import workers
 from bracecalc.order.outcome import Use, work_out
@@ -193,7 +193,7 @@ def test_all_together_give_what_one_by_one_gives() -> None:
     one_by_one = Tally(rows=len(rows))
     for row in rows:
         try:
-            outcome_of = work_out(job_from_values(row.values, where=row.where))
+            outcome_of = work_out(build_job(row.values, where=row.where))
         except JobError as error:
             one_by_one.skip(row, error.mistakes)
         else:

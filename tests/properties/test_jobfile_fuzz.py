@@ -11,8 +11,10 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from bracecalc.errors import JobError
-from bracecalc.jobfile.read import job_from_values, job_to_toml, make_job, parse_job
+from bracecalc.jobfile.build import build_job
+from bracecalc.jobfile.read import make_job, parse_job
 from bracecalc.jobfile.readers import compiled
+from bracecalc.jobfile.write import job_to_toml
 from bracecalc.planning.plan import make_plan
 from bracecalc.records.job import (
     Boards,
@@ -246,7 +248,7 @@ def one_line_each(error: JobError) -> bool:
 @given(st.dictionaries(PATHS, VALUES, max_size=8))
 def test_any_values_are_a_job_or_one_line_each(values: dict[str, Any]) -> None:
     assume(not any(path.startswith("tables") for path in values))
-    for read in (job_from_values, make_job):
+    for read in (build_job, make_job):
         try:
             read(values, where="row 2")
         except JobError as error:

@@ -11,7 +11,8 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from jobs import jobs, moved, sixteenths
 
-from bracecalc.jobfile.read import job_to_toml, parse_job
+from bracecalc.jobfile.read import parse_job
+from bracecalc.jobfile.write import job_to_toml
 from bracecalc.planning.plan import make_plan
 from bracecalc.planning.reach import reach_band
 from bracecalc.records.job import CORNERS, Job, Units

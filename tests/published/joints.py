@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bracecalc.mechanics.nds import dowel
 from bracecalc.mechanics.nds.dowel import Joint, LateralValue
+from published.closed_forms import bending_yield_strength
 
 # No.: D, D_r, in (NDS 2018 table L3)
 WOOD_SCREWS = {
@@ -53,7 +54,7 @@ def lateral(
         side_length=side[1],
         main_length=main[1],
         gap=gap,
-        bending_yield=dowel.bending_yield_strength(diameter=diameter),
+        bending_yield=bending_yield_strength(diameter=diameter),
     )
     return dowel.reference_lateral(joint, nominal_diameter=diameter, angle=angle)
 

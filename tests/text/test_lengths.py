@@ -14,7 +14,6 @@ from bracecalc.text.lengths import (
     QuantityError,
     Rounding,
     Units,
-    format_both,
     format_length,
     parse_length,
     parse_quantity,
@@ -354,11 +353,6 @@ def test_millimetres_are_whole_or_halves(
     value: float, grid: float, towards: Rounding, text: str
 ) -> None:
     assert format_length(value, units=Units.MM, grid=grid, towards=towards) == text
-
-
-def test_both_systems_side_by_side() -> None:
-    assert format_both(84.25) == "84 1/4 in (2140 mm)"
-    assert format_both(850 / 25.4, units=Units.MM) == "850 mm (33 7/16 in)"
 
 
 @pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf])

@@ -69,32 +69,6 @@ def modification_factor(*, duration: LoadDuration, service_class: int) -> float:
 
 
 @formula(
-    equation="R_d = k_mod R_k / gamma_M",
-    source="EN 1995-1-1:2004 eq. 2.17; gamma_M = 1.3, table 2.3 (from memory).",
-    unit="N",
-)
-def design_resistance(*, characteristic: float, modification: float, partial: float) -> float:
-    """Return the design value of a resistance.
-
-    Args:
-        characteristic: R_k, N.
-        modification: k_mod, dimensionless.
-        partial: partial factor for connections, gamma_M, dimensionless; 1.3 recommended.
-
-    Returns:
-        Design resistance R_d, N.
-
-    Raises:
-        ValueError: if a value is not finite or not more than 0.
-
-    >>> design_resistance(characteristic=1300.0, modification=0.9, partial=1.3)
-    900.0
-    """
-    positive(characteristic=characteristic, modification=modification, partial=partial)
-    return modification * characteristic / partial
-
-
-@formula(
     equation="n_ef = n^0.9",
     source="EN 1995-1-1:2004+A1 eq. 8.41 (from memory).",
 )

@@ -1,7 +1,7 @@
 """Strength of a screw by Eurocode 5: EN 1995-1-1:2004 with amendment A1:2008.
 
-In the units of its source: mm, N, N/mm2, kg/m3. Values are characteristic until
-``design_resistance`` is taken of them. Member 1 is the side member (under the head), member 2 the
+In the units of its source: mm, N, N/mm2, kg/m3. Values are characteristic, R_k: the design value is
+k_mod R_k / gamma_M (eq. 2.17). Member 1 is the side member (under the head), member 2 the
 main member (holds the point).
 """
 

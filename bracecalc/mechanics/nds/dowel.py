@@ -185,50 +185,6 @@ def dowel_bearing_strength(*, specific_gravity: float, diameter: float, angle: f
     return hankinson(along=along, across=across, angle=angle)
 
 
-# Upper end of each step of diameter, in; bending yield strength, psi. Lag screws of 1/4, 5/16
-# and 3/8 in fall on 70,000, 60,000 and 45,000 by the same steps.
-_BENDING_YIELD_STEPS = (
-    (0.142, 100_000.0),
-    (0.177, 90_000.0),
-    (0.236, 80_000.0),
-    (0.273, 70_000.0),
-    (0.344, 60_000.0),
-    (math.inf, 45_000.0),
-)
-
-
-@formula(
-    equation=(
-        "F_yb = 100000 for D <= 0.142, 90000 to 0.177, 80000 to 0.236, 70000 to 0.273, 60000 to "
-        "0.344, 45000 above"
-    ),
-    source=(
-        "NDS 2018 Appendix I table I1 (from memory; 70,000, 60,000 and 45,000 for lag screws "
-        "confirmed by the cells of table 12K)."
-    ),
-    unit="psi",
-)
-def bending_yield_strength(*, diameter: float) -> float:
-    """Return the bending yield strength of a wood screw or lag screw of common steel.
-
-    Args:
-        diameter: nominal, D, in. 0.099 at least, where the table begins.
-
-    Returns:
-        Bending yield strength, psi.
-
-    Raises:
-        ValueError: if the diameter is not finite or below 0.099 in.
-
-    >>> bending_yield_strength(diameter=0.190)
-    80000.0
-    """
-    positive(diameter=diameter)
-    if diameter < 0.099:
-        raise ValueError(f"diameter must be 0.099 in or more, got {diameter!r}")
-    return next(strength for end, strength in _BENDING_YIELD_STEPS if diameter <= end)
-
-
 def _root(a: float, b: float, c: float) -> float:
     # The root (-b + sqrt(b^2 - 4 a c)) / (2 a), written so that a wide gap loses no digits.
     return -2.0 * c / (b + math.sqrt(b * b - 4.0 * a * c))

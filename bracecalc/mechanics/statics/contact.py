@@ -6,8 +6,6 @@ from enum import StrEnum
 
 from bracecalc.mechanics.guards import finite
 
-ONE_END_GAP = 0.03125  # in: a greater gap at one end is contact at the other alone
-
 
 class FrontToBack(StrEnum):
     """Where the restraint force acts, out from the wall."""
