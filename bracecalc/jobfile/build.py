@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from functools import lru_cache
+from collections.abc import Mapping
+from dataclasses import fields
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -12,24 +13,9 @@ from bracecalc.jobfile.checks import CROSS_CHECKS, Draft
 from bracecalc.jobfile.paths import near, nearest_key, numbered, shown
 from bracecalc.jobfile.readers import ANY_TABLE, Compiled, Context, Entry, compiled, items_of
 from bracecalc.jobfile.sheet_file import with_sheet
-from bracecalc.records.job import (
-    Boards,
-    Built,
-    Earthquake,
-    Floor,
-    Job,
-    Loads,
-    Niche,
-    Rules,
-    Screws,
-    Stud,
-    StudLayout,
-    Unit,
-    Units,
-    Wall,
-)
+from bracecalc.records.job import Job, Units
+from bracecalc.records.keys import Table, table_beside
 from bracecalc.records.reference import Tables
-from bracecalc.records.surroundings import DoorSwing, FloorLoad, Opening, Route, Surroundings
 from bracecalc.text.lengths import QuantityError
 
 _ALWAYS = ("niche", "unit")  # tables that every job has
@@ -249,28 +235,49 @@ def tell_missing(draft: Draft, part: str = "") -> None:
         draft.missing("wall.layers", f"{right}; [] for bare studs")
 
 
-@lru_cache(maxsize=1)
-def _left_out() -> Mapping[type[Any], Any]:
-    """Return each record with nothing given; frozen, so that jobs may share them."""
-    records = (Boards, Floor, Loads, Rules, Screws, Stud, Surroundings)
-    return {record: record() for record in records}
-
-
 def _assembled(draft: Draft, units: Units, tables: Tables | None) -> Job:
-    top = draft.fields("")
-    return Job(
-        title=top.get("title", _title(draft.where)),
-        units=units,
-        surroundings=_surroundings(draft),
-        tables=tables,
-        as_found=draft.raw.get("as_found", {}),
-        where=draft.where,
-        **{part: record(draft) for part, record in RECORDS.items()},
-    )
+    given = {"title": _title(draft.where), **_fields(Job, "", draft)}
+    known = {"units": units, "tables": tables, "where": draft.where}
+    return Job(**{**given, **known, "as_found": draft.raw.get("as_found", {})})
 
 
-def _record(record: type[Any], fields: Mapping[str, Any]) -> Any:
-    return record(**fields) if fields else _left_out()[record]
+def record_of(part: str, draft: Draft) -> Any:
+    """Return the record of one part of a job that has one of its own."""
+    record: Any = PARTS[part]
+    fields = _fields(record, part, draft)
+    return record(**fields) if fields else _empty(record)
+
+
+@cache
+def _empty(record: type[Any]) -> Any:
+    """Return a record with nothing given; frozen, so that jobs may share it."""
+    return record()
+
+
+@cache
+def _tables_in(record: type[Any]) -> tuple[tuple[str, Table], ...]:
+    """Return the tables that stand in a record, by the field that each fills."""
+    beside = ((one.name, table_beside(one)) for one in fields(record))
+    return tuple((name, table) for name, table in beside if table is not None)
+
+
+def _fields(record: Any, path: str, draft: Draft, slot: str = "") -> dict[str, Any]:
+    """Return what was read for a record, the records in it among them."""
+    found = dict(draft.fields(slot if slot else path))
+    for name, table in _tables_in(record):
+        below = name if table.here or not path else f"{path}.{name}"
+        given = draft.slots.get(below)
+        if table.many:
+            if given is not None:
+                found[name] = given["items"]
+        elif table.record is None:
+            if given is not None and name not in found:  # a check may have filled the field
+                found[name] = given
+        else:
+            inside = _fields(table.record, path if table.here else below, draft, below)
+            if inside or given is not None:
+                found[name] = table.record(**inside)
+    return found
 
 
 def _title(where: str) -> str:
@@ -279,54 +286,9 @@ def _title(where: str) -> str:
     return stem if stem else "Untitled"
 
 
-def _wall(draft: Draft) -> Wall:
-    fields = draft.with_items("wall", "layers")
-    layout = draft.slots.get("wall.stud_layout")
-    if layout is not None:
-        fields["stud_layout"] = StudLayout(**layout)
-    return Wall(stud=_record(Stud, draft.fields("wall.stud")), **fields)
-
-
-def _surroundings(draft: Draft) -> Surroundings:
-    slots = draft.slots
-    if not draft.surrounded:
-        return _left_out()[Surroundings]  # type: ignore[no-any-return]
-    single: dict[str, type[Any]] = {
-        "opening": Opening,
-        "floor_load": FloorLoad,
-        "door_swing": DoorSwing,
-    }
-    fields = {name: record(**slots[name]) for name, record in single.items() if name in slots}
-    if "route" in slots or "route.doorways" in slots:
-        fields["route"] = Route(**draft.with_items("route", "doorways"))
-    for name in ("clearances", "services", "supply_lines"):
-        if name in slots:
-            fields[name] = slots[name]["items"]
-    return Surroundings(**fields)
-
-
-def _loads(draft: Draft) -> Loads:
-    loads = draft.fields("loads")
-    if "earthquake" in draft.slots:
-        loads["earthquake"] = Earthquake(**draft.fields("earthquake"))
-    if "loads.load_duration" in draft.slots:
-        loads["load_duration"] = draft.fields("loads.load_duration")
-    return _record(Loads, loads)  # type: ignore[no-any-return]
-
-
-def _built(draft: Draft) -> Built | None:
-    return Built(**draft.fields("built")) if "built" in draft.slots else None
-
-
 # the record of each part of a job that has one of its own
-RECORDS: Mapping[str, Callable[[Draft], Any]] = {
-    "niche": lambda draft: Niche(**draft.with_items("niche", "soffit_layers")),
-    "wall": _wall,
-    "unit": lambda draft: Unit(**draft.with_items("unit", "doors")),
-    "floor": lambda draft: _record(Floor, draft.fields("floor")),
-    "boards": lambda draft: _record(Boards, draft.fields("boards")),
-    "screws": lambda draft: _record(Screws, draft.with_items("screws", "carried", "published")),
-    "rules": lambda draft: _record(Rules, draft.fields("rules")),
-    "loads": _loads,
-    "built": _built,
+PARTS: Mapping[str, type[Any]] = {
+    name: table.record
+    for name, table in _tables_in(Job)
+    if table.record is not None and not table.here
 }

@@ -8,18 +8,6 @@ from typing import Any
 from bracecalc.errors import Mistake
 from bracecalc.records.job import CORNERS, StudMaterial
 
-_SURROUNDINGS = frozenset(
-    (
-        "opening",
-        "route",
-        "route.doorways",
-        "floor_load",
-        "clearances",
-        "door_swing",
-        "services",
-        "supply_lines",
-    )
-)
 FARTHEST_TOO_WIDE = 3.0  # in: a plan still says by how much a unit is too wide
 FARTHEST_OUT_OF_LEVEL = 12.0  # in
 _EARTHQUAKE_7_22 = {"h_f": "H_f", "r_mu": "R_mu", "c_ar": "C_AR", "r_po": "R_po"}
@@ -32,7 +20,7 @@ class Draft:
     a key that an unknown one was taken for (``meant``).
     """
 
-    __slots__ = ("meant", "mistakes", "numbered", "raw", "slots", "surrounded", "where")
+    __slots__ = ("meant", "mistakes", "numbered", "raw", "slots", "where")
 
     def __init__(self, where: str) -> None:
         self.where = where
@@ -41,7 +29,6 @@ class Draft:
         self.raw: dict[str, Any] = {}
         self.mistakes: list[Mistake] = []
         self.meant: set[str] = set()
-        self.surrounded = False
 
     def take(self, slot: str, field: str, value: object) -> None:
         """File a value."""
@@ -68,15 +55,6 @@ class Draft:
         """Return a value that was read and is usable, else None."""
         value = self.fields(slot).get(field)
         return None if value is None else float(value)
-
-    def with_items(self, slot: str, *arrays: str) -> dict[str, Any]:
-        """Return the fields of a record with its arrays among them."""
-        fields = dict(self.fields(slot))
-        for array in arrays:
-            items = self.slots.get(f"{slot}.{array}")
-            if items is not None:
-                fields[array] = items["items"]
-        return fields
 
 
 def _leg_travel(draft: Draft) -> None:
@@ -240,10 +218,6 @@ def _built(draft: Draft) -> None:
         draft.mistake("built.packers", "built.boards beside it", right)
 
 
-def _surrounded(draft: Draft) -> None:
-    draft.surrounded = not _SURROUNDINGS.isdisjoint(draft.slots)
-
-
 # what concerns one part of a job alone, by that part; and what compares parts
 ALONE: Mapping[str, tuple[Callable[[Draft], None], ...]] = {
     "unit": (_leg_travel, _unit),
@@ -254,7 +228,7 @@ ALONE: Mapping[str, tuple[Callable[[Draft], None], ...]] = {
     "loads": (_loads,),
     "built": (_built,),
 }
-TOGETHER: tuple[Callable[[Draft], None], ...] = (_fits, _surrounded)
+TOGETHER: tuple[Callable[[Draft], None], ...] = (_fits,)
 CROSS_CHECKS = (
     _leg_travel,
     _floor,
@@ -266,5 +240,4 @@ CROSS_CHECKS = (
     _soffit,
     _loads,
     _built,
-    _surrounded,
 )

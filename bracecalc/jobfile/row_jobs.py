@@ -12,7 +12,7 @@ from operator import itemgetter
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from bracecalc.jobfile.build import RECORDS, build_job, read_values, tell_missing
+from bracecalc.jobfile.build import PARTS, build_job, read_values, record_of, tell_missing
 from bracecalc.jobfile.checks import ALONE, TOGETHER, Draft
 from bracecalc.jobfile.readers import LONGEST_NAME, Context
 from bracecalc.records.job import Job, Units
@@ -60,7 +60,7 @@ def layout_of(paths: tuple[str, ...]) -> Layout:
         ),
         title=paths.index("title") if "title" in paths else None,
         units=paths.index("units") if "units" in paths else None,
-        own=any(part not in RECORDS and part not in TOP for part in split)
+        own=any(part not in PARTS and part not in TOP for part in split)
         or any(part not in split for part in NEEDED),
         told=itemgetter(*told) if told else lambda _: None,
     )
@@ -125,7 +125,7 @@ class RowJobs:
         tell_missing(draft, part)
         for check in ALONE.get(part, ()):
             check(draft)
-        found = None if draft.mistakes else _Part(RECORDS[part](draft), draft.slots)
+        found = None if draft.mistakes else _Part(record_of(part, draft), draft.slots)
         if len(self.parts) >= REMEMBERED:
             self.parts.clear()
         self.parts[key] = found

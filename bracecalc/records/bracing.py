@@ -5,7 +5,22 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from bracecalc.records.keys import Kind, Readings, Within, key, record, table
+from bracecalc.records.keys import (
+    Kind,
+    Readings,
+    Within,
+    choice_key,
+    flag_key,
+    force_key,
+    key,
+    length_key,
+    lengths_key,
+    name_key,
+    record,
+    spots_key,
+    table,
+    text_key,
+)
 from bracecalc.records.reference import ScrewKind
 
 _SCREW_LENGTH = Within(0.25, 24, usual=(0.75, 16))
@@ -34,28 +49,24 @@ class Boards:
     Without a size the plan looks for the cheapest stack that holds.
     """
 
-    size: str | None = key(
-        Kind.NAME,
+    size: str | None = name_key(
         "nominal size",
         default=None,
         table="lumber",
         otherwise="the plan chooses the cheapest stack that holds",
     )
-    species: str = key(Kind.NAME, "species group", default="SPF", table="species", told=True)
-    thickness: float | None = key(
-        Kind.LENGTH,
+    species: str = name_key("species group", default="SPF", table="species", told=True)
+    thickness: float | None = length_key(
         "measured thickness, in place of the table's",
         default=None,
         within=Within(0.25, 6, usual=(0.5, 4)),
     )
-    width: float | None = key(
-        Kind.LENGTH,
+    width: float | None = length_key(
         "measured width of the board, in place of the table's",
         default=None,
         within=Within(0.75, 16, usual=(1.25, 12)),
     )
-    end_gap: float = key(
-        Kind.LENGTH,
+    end_gap: float = length_key(
         "from each end of the board to the side of the niche",
         default=0.125,
         within=Within(0, 6, usual=(0, 2)),
@@ -77,10 +88,9 @@ class Boards:
 class CarriedScrew:
     """A screw that the crew has: a size of the table in these lengths."""
 
-    size: str = key(Kind.NAME, "size, as in the table of screws", table="screws")
-    lengths: tuple[float, ...] = key(Kind.LENGTHS, "the lengths there are", within=_SCREW_LENGTH)
-    thread_length: float | None = key(
-        Kind.LENGTH,
+    size: str = name_key("size, as in the table of screws", table="screws")
+    lengths: tuple[float, ...] = lengths_key("the lengths there are", within=_SCREW_LENGTH)
+    thread_length: float | None = length_key(
         "length of the thread, if its maker gives it",
         default=None,
         within=_SCREW_LENGTH,
@@ -95,22 +105,20 @@ class PublishedScrew:
     the stud, for load duration factor 1.0 and with the gap of this wall.
     """
 
-    size: str = key(Kind.TEXT, "what it is called")
-    diameter: float = key(
-        Kind.LENGTH, "diameter of the shank", within=Within(0.05, 1.5, usual=(0.09, 0.75))
+    size: str = text_key("what it is called")
+    diameter: float = length_key(
+        "diameter of the shank", within=Within(0.05, 1.5, usual=(0.09, 0.75))
     )
-    head_diameter: float = key(
-        Kind.LENGTH, "diameter of the head", within=Within(0.05, 4, usual=(0.15, 2))
+    head_diameter: float = length_key(
+        "diameter of the head", within=Within(0.05, 4, usual=(0.15, 2))
     )
-    length: float = key(Kind.LENGTH, "length under the head", within=_SCREW_LENGTH)
-    thread_length: float = key(Kind.LENGTH, "length of the thread", within=_SCREW_LENGTH)
-    least_embedment: float = key(
-        Kind.LENGTH,
+    length: float = length_key("length under the head", within=_SCREW_LENGTH)
+    thread_length: float = length_key("length of the thread", within=_SCREW_LENGTH)
+    least_embedment: float = length_key(
         "least length in the stud that the values ask for",
         within=Within(0.25, 24, usual=(0.75, 6)),
     )
-    lateral: float = key(
-        Kind.FORCE,
+    lateral: float = force_key(
         "allowable lateral load of one screw at this gap",
         within=Within(1, 20_000, usual=(20, 2000)),
     )
@@ -119,31 +127,27 @@ class PublishedScrew:
         "allowable withdrawal per length of thread",
         within=Within(1, 20_000, usual=(30, 1500)),
     )
-    pull_through: float = key(
-        Kind.FORCE,
+    pull_through: float = force_key(
         "allowable head pull-through",
         within=Within(1, 20_000, usual=(20, 3000)),
     )
-    largest_gap: float = key(
-        Kind.LENGTH,
+    largest_gap: float = length_key(
         "largest gap that the values hold for",
         within=Within(0, 6, usual=(0, 3)),
     )
-    source: str = key(Kind.TEXT, "the document that publishes them: number, date, table")
+    source: str = text_key("the document that publishes them: number, date, table")
 
 
 @record
 class Screws:
     """What may be used; with nothing carried the stock table is searched."""
 
-    counterbore: float = key(
-        Kind.LENGTH,
+    counterbore: float = length_key(
         "how deep the heads are sunk",
         default=0.0,
         within=Within(0, 5, usual=(0, 1.5)),
     )
-    washer: float = key(
-        Kind.LENGTH,
+    washer: float = length_key(
         "thickness of the washer under the head",
         default=0.0,
         within=Within(0, 1, usual=(0, 0.25)),
@@ -163,38 +167,32 @@ class Screws:
 class Rules:
     """Rules of the trade and tolerances; each default is common practice unless said otherwise."""
 
-    overlap: float = key(
-        Kind.LENGTH,
+    overlap: float = length_key(
         "least overlap of the boards over the appliance",
         default=2.0,
         within=Within(above=0, most=12, usual=(1, 6)),
     )
-    overlap_left: float = key(
-        Kind.LENGTH,
+    overlap_left: float = length_key(
         "least overlap left when the rear has risen",
         default=1.0,
         within=Within(0, 12, usual=(0.5, 6)),
     )
-    embedment: float = key(
-        Kind.LENGTH,
+    embedment: float = length_key(
         "least length of a screw in the stud",
         default=1.5,
         within=Within(above=0, most=12, usual=(1, 4)),
     )
-    leg_least: float = key(
-        Kind.LENGTH,
+    leg_least: float = length_key(
         "least leg extension, just off the rollers",
         default=0.125,
         within=Within(0, 4, usual=(0, 1)),
     )
-    roll_in: float = key(
-        Kind.LENGTH,
+    roll_in: float = length_key(
         "clearance over the appliance to roll it in",
         default=0.125,
         within=Within(0, 6, usual=(0, 1)),
     )
-    rear_rise: float = key(
-        Kind.LENGTH,
+    rear_rise: float = length_key(
         "how far the rear may rise before the boards hold",
         default=0.125,
         within=Within(0, 4, usual=(0, 1)),
@@ -205,56 +203,48 @@ class Rules:
         default=3,
         within=Within(1, 20, usual=(1, 6)),
     )
-    under_head: float = key(
-        Kind.LENGTH,
+    under_head: float = length_key(
         "least wood left under a counterbored head",
         default=1.0,
         within=Within(above=0, most=6, usual=(0.5, 3)),
     )
-    pivot_ease: float = key(
-        Kind.LENGTH,
+    pivot_ease: float = length_key(
         "taken off the lever arm for eased edge and crushing",
         default=0.25,
         within=Within(above=0, most=6, usual=(0.0625, 1)),
     )
-    plate_depth: float = key(
-        Kind.LENGTH,
+    plate_depth: float = length_key(
         "depth in the stud beyond which wires may run without a steel plate (IRC and NEC)",
         default=1.25,
         within=Within(above=0, most=12, usual=(1, 3)),
     )
-    tape_uncertainty: float = key(
-        Kind.LENGTH, "how far a tape reading may be off", default=0.0625, within=_DOUBT
+    tape_uncertainty: float = length_key(
+        "how far a tape reading may be off", default=0.0625, within=_DOUBT
     )
-    height_uncertainty: float = key(
-        Kind.LENGTH, "how far a reading over the datum may be off", default=0.125, within=_DOUBT
+    height_uncertainty: float = length_key(
+        "how far a reading over the datum may be off", default=0.125, within=_DOUBT
     )
-    rounding: float = key(
-        Kind.LENGTH,
+    rounding: float = length_key(
         "what lengths are rounded to when printed",
         default=0.0625,
         within=Within(0.001, 1, usual=(0.01, 0.25)),
     )
-    wiring: Wiring | None = key(
-        Kind.CHOICE,
+    wiring: Wiring | None = choice_key(
         "whose rules say where wires and pipes may run in the wall",
         default=None,
         choices=tuple(Wiring),
         otherwise="IRC/NEC in an inch job; BS 7671 where english is uk; else none",
     )
-    contact: Contact = key(
-        Kind.CHOICE,
+    contact: Contact = choice_key(
         "where along the boards the appliance bears: paper drags at both ends, or at one",
         default=Contact.BOTH_ENDS,
         choices=tuple(Contact),
     )
-    even_contact: bool = key(
-        Kind.FLAG,
+    even_contact: bool = flag_key(
         "the appliance is shown to bear evenly, front to back of the overlap",
         default=False,
     )
-    shared_contact: bool = key(
-        Kind.FLAG,
+    shared_contact: bool = flag_key(
         "all boards of the stack are shown to bear, not the outermost alone",
         default=False,
     )
@@ -295,27 +285,24 @@ class Built:
     screws; without, the plan chooses them, clear of the ``holes`` that others left behind.
     """
 
-    underside: float = key(
-        Kind.LENGTH,
+    underside: float = length_key(
         "its lowest measured point over the appliance, above the datum",
         within=Within(12, 240),
     )
-    boards: Readings = key(
-        Kind.SPOTS,
+    boards: Readings = spots_key(
         "thickness of each board, from the wall outward",
         default=(),
         within=Within(0.25, 6, usual=(0.5, 4)),
     )
-    packers: Readings = key(
-        Kind.SPOTS,
+    packers: Readings = spots_key(
         "thickness of each packer under the soffit",
         default=(),
         within=Within(above=0, most=12, usual=(0, 4)),
     )
-    finish_cut: bool = key(
-        Kind.FLAG, "the finish is cut away: the boards stand on the studs", default=False
+    finish_cut: bool = flag_key(
+        "the finish is cut away: the boards stand on the studs", default=False
     )
-    blocking: bool = key(Kind.FLAG, "the boards' screws are in solid blocking", default=False)
+    blocking: bool = flag_key("the boards' screws are in solid blocking", default=False)
     unlocated: bool = False  # boards are up, and nobody read where their screws are
     rises: float = 0.0  # how much higher its other end stands
     start: float | None = None  # left end of boards that are up, from the left side of the niche

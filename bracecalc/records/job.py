@@ -24,7 +24,17 @@ from bracecalc.records.bracing import (
     SetScrew,
     Wiring,
 )
-from bracecalc.records.keys import Group, Key, Kind, Readings, groups_of, key, record, table
+from bracecalc.records.keys import (
+    Group,
+    Key,
+    Kind,
+    Readings,
+    choice_key,
+    groups_of,
+    record,
+    table,
+    text_key,
+)
 from bracecalc.records.loads import Earthquake, Loads, Method
 from bracecalc.records.niche import (
     CORNERS,
@@ -89,18 +99,14 @@ class English(StrEnum):
 class Job:
     """One niche, everything read and checked."""
 
-    title: str = key(
-        Kind.TEXT, "what the niche is called", optional=True, otherwise="the file's name"
-    )
-    units: Units = key(
-        Kind.CHOICE,
+    title: str = text_key("what the niche is called", optional=True, otherwise="the file's name")
+    units: Units = choice_key(
         "the system of bare numbers, and of what is printed",
         default=Units.INCH,
         choices=tuple(Units),
         told=True,
     )
-    english: English | None = key(
-        Kind.CHOICE,
+    english: English | None = choice_key(
         "whose words and spelling are printed",
         default=None,
         choices=tuple(English),

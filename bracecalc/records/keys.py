@@ -1,6 +1,6 @@
 """A key of the job file, declared beside the field of the record that it fills.
 
-    width: Readings = key(Kind.LENGTHS, "finished opening, side to side", within=Within(8, 120))
+    width: Readings = lengths_key("finished opening, side to side", within=Within(8, 120))
     doors: tuple[Door, ...] = table(Door, "doors and drawers", many=True, default=())
 
 Reader, writer, interview, phone page and docs go by ``groups_of``; nothing else lists the keys.
@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import MISSING, Field, dataclass, field, fields
 from enum import Enum
-from functools import cache
+from functools import cache, partial
 from typing import Any, NamedTuple, TypeVar, dataclass_transform
 
 Readings = tuple[float, ...]
@@ -172,22 +172,23 @@ def key(
     """Return the field of a record that a key of the job file fills.
 
     Args are those of ``Key``; ``also`` are further keys, told after this one, that the reader
-    turns into fields.
+    turns into fields. There is a function of its own for each of the frequent kinds.
     """
-    own = Key(
-        kind=kind,
-        what=what,
-        name=name,
-        default=default,
-        within=within,
-        choices=choices,
-        table=table,
-        optional=optional,
-        otherwise=otherwise,
-        told=told,
-    )
+    own = Key(kind, what, name, "", default, within, choices, table, optional, otherwise, told)
     given: dict[str, Any] = {"default": default, "default_factory": default_factory}
     return field(**given, metadata={_KEYS: (own, *also)})
+
+
+text_key = partial(key, Kind.TEXT)
+flag_key = partial(key, Kind.FLAG)
+choice_key = partial(key, Kind.CHOICE)
+name_key = partial(key, Kind.NAME)
+length_key = partial(key, Kind.LENGTH)
+lengths_key = partial(key, Kind.LENGTHS)
+spots_key = partial(key, Kind.SPOTS)
+range_key = partial(key, Kind.RANGE)
+force_key = partial(key, Kind.FORCE)
+plain_key = partial(key, Kind.PLAIN)
 
 
 def table(
@@ -221,7 +222,23 @@ def table(
 
 
 @dataclass_transform(
-    kw_only_default=True, frozen_default=True, field_specifiers=(key, table, field)
+    kw_only_default=True,
+    frozen_default=True,
+    field_specifiers=(
+        key,
+        text_key,
+        flag_key,
+        choice_key,
+        name_key,
+        length_key,
+        lengths_key,
+        spots_key,
+        range_key,
+        force_key,
+        plain_key,
+        table,
+        field,
+    ),
 )
 def record(cls: type[Record]) -> type[Record]:
     """Make a frozen record of a class: slots, and every field by its name."""

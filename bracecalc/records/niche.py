@@ -7,7 +7,20 @@ from collections.abc import Mapping
 from dataclasses import field, replace
 from enum import StrEnum
 
-from bracecalc.records.keys import Key, Kind, Readings, Within, key, record, table
+from bracecalc.records.keys import (
+    Key,
+    Kind,
+    Readings,
+    Within,
+    choice_key,
+    flag_key,
+    length_key,
+    lengths_key,
+    name_key,
+    record,
+    spots_key,
+    table,
+)
 
 CORNERS = ("front_left", "front_right", "rear_left", "rear_right")
 _ABOVE_DATUM = Within(12, 240)
@@ -59,12 +72,9 @@ class StudMaterial(StrEnum):
 class Layer:
     """One layer between the face of the finished wall (or soffit) and its framing."""
 
-    material: str = key(Kind.NAME, "what the layer is made of", table="layers")
-    thickness: float = key(
-        Kind.LENGTH, "its thickness", within=Within(above=0, most=6, usual=(0, 2))
-    )
-    fixed_to_stud: bool = key(
-        Kind.FLAG,
+    material: str = name_key("what the layer is made of", table="layers")
+    thickness: float = length_key("its thickness", within=Within(above=0, most=6, usual=(0, 2)))
+    fixed_to_stud: bool = flag_key(
         "it is wood or panel, touches the framing and is fixed to it",
         default=False,
     )
@@ -74,30 +84,25 @@ class Layer:
 class Niche:
     """The framed recess. Layers run from the room to the framing."""
 
-    width: Readings = key(
-        Kind.LENGTHS,
+    width: Readings = lengths_key(
         "finished opening, side to side; read at bottom, middle and top",
         within=Within(8, 120, usual=(18, 84)),
     )
-    depth: Readings = key(
-        Kind.LENGTHS,
+    depth: Readings = lengths_key(
         "from the niche's front plane to the finished rear wall, at the boards' height",
         within=Within(8, 60, usual=(14, 40)),
     )
-    soffit: Readings = key(
-        Kind.LENGTHS,
+    soffit: Readings = lengths_key(
         "underside of the soffit above the datum; leave out where there is none",
         default=(),
         otherwise="there is none",
         within=_ABOVE_DATUM,
     )
-    soffit_solid: bool = key(
-        Kind.FLAG,
+    soffit_solid: bool = flag_key(
         "the soffit is framed over the rear of the appliance and can be pushed against",
         default=False,
     )
-    soffit_depth: float | None = key(
-        Kind.LENGTH,
+    soffit_depth: float | None = length_key(
         "how far the soffit reaches out from the rear wall",
         default=None,
         within=Within(above=0, most=60),
@@ -130,49 +135,42 @@ class Niche:
 class Floor:
     """Heights of the finished floor above the datum at the four leg spots."""
 
-    front_left: float | None = key(
-        Kind.LENGTH,
+    front_left: float | None = length_key(
         "height of the floor at the front left leg spot, above the datum",
         default=None,
         told=True,
         within=_FLOOR,
     )
-    front_right: float | None = key(
-        Kind.LENGTH,
+    front_right: float | None = length_key(
         "height of the floor at the front right leg spot, above the datum",
         default=None,
         told=True,
         within=_FLOOR,
     )
-    rear_left: float | None = key(
-        Kind.LENGTH,
+    rear_left: float | None = length_key(
         "height of the floor at the rear left leg spot, above the datum",
         default=None,
         told=True,
         within=_FLOOR,
     )
-    rear_right: float | None = key(
-        Kind.LENGTH,
+    rear_right: float | None = length_key(
         "height of the floor at the rear right leg spot, above the datum",
         default=None,
         told=True,
         within=_FLOOR,
     )
-    path_high: float | None = key(
-        Kind.LENGTH,
+    path_high: float | None = length_key(
         "highest floor on the way in (threshold, edge of the flooring), above the datum",
         default=None,
         otherwise="the highest leg spot",
         within=_FLOOR,
     )
-    finish_to_come: float = key(  # already added to the heights above
-        Kind.LENGTH,
+    finish_to_come: float = length_key(  # already added to the heights above
         "thickness of the flooring still to be laid; it is added to the heights",
         default=0.0,
         within=_FINISH_TO_COME,
     )
-    uncertainty: float | None = key(
-        Kind.LENGTH,
+    uncertainty: float | None = length_key(
         "how far a floor reading may be off",
         default=None,
         within=Within(0, 2, usual=(0, 0.5)),
@@ -217,25 +215,22 @@ class Floor:
 class Stud:
     """The framing member behind the wall."""
 
-    material: StudMaterial = key(
-        Kind.CHOICE,
+    material: StudMaterial = choice_key(
         "what the framing is",
         default=StudMaterial.WOOD,
         choices=tuple(StudMaterial),
         told=True,
     )
-    species: str = key(
-        Kind.NAME, "species group of wood studs", default="SPF", table="species", told=True
+    species: str = name_key(
+        "species group of wood studs", default="SPF", table="species", told=True
     )
-    width: float = key(
-        Kind.LENGTH,
+    width: float = length_key(
         "width of the stud's face behind the finish",
         default=1.5,
         within=Within(0.5, 12, usual=(1.125, 6)),
         told=True,
     )
-    depth: float = key(
-        Kind.LENGTH,
+    depth: float = length_key(
         "depth of the stud, into the wall",
         default=3.5,
         within=Within(0.75, 12, usual=(1.25, 9.5)),
@@ -247,9 +242,8 @@ class Stud:
 class StudLayout:
     """Studs at a regular spacing; ``first`` is the first centre from the left side of the niche."""
 
-    spacing: float = key(Kind.LENGTH, "centre to centre", within=Within(3, 60, usual=(11, 33)))
-    first: float | None = key(
-        Kind.LENGTH,
+    spacing: float = length_key("centre to centre", within=Within(3, 60, usual=(11, 33)))
+    first: float | None = length_key(
         "first centre from the left side of the niche, if known",
         default=None,
         within=Within(-24, 60),
@@ -261,23 +255,18 @@ class StudLayout:
 class Wall:
     """The rear wall: layers from the room to the studs, and where the studs are."""
 
-    stud_spots: Readings | None = key(
-        Kind.SPOTS,
+    stud_spots: Readings | None = spots_key(
         "centre of each stud from the left side of the niche; this or wall.stud_layout",
         default=None,
         within=Within(-24, 144),
         otherwise="wall.stud_layout must be given",
     )
-    corner_studs: bool = key(
-        Kind.FLAG, "a stud stands at each side of the niche too", default=False
-    )
-    blocking: bool = key(
-        Kind.FLAG,
+    corner_studs: bool = flag_key("a stud stands at each side of the niche too", default=False)
+    blocking: bool = flag_key(
         "solid blocking stands between the studs, behind all of the boards",
         default=False,
     )
-    finish_to_come: float = key(
-        Kind.LENGTH,
+    finish_to_come: float = length_key(
         "a layer still missing when the depth was read",
         default=0.0,
         within=_FINISH_TO_COME,

@@ -10,7 +10,15 @@ from typing import Any, NamedTuple
 
 from bracecalc.records.actions import Action
 from bracecalc.records.job import Built, CarriedScrew, Floor, Job, Layer, Niche, StudMaterial
-from bracecalc.records.keys import Kind, Within, key, record, within_of
+from bracecalc.records.keys import (
+    Within,
+    choice_key,
+    flag_key,
+    length_key,
+    record,
+    spots_key,
+    within_of,
+)
 from bracecalc.records.plain import plain
 from bracecalc.records.plan import (
     MARGIN_TOLD,
@@ -69,122 +77,102 @@ class AsFound:
     heights are above the datum, whichever way they were read.
     """
 
-    width: tuple[Reading, ...] = key(
-        Kind.SPOTS,
+    width: tuple[Reading, ...] = spots_key(
         "width of the niche at each point",
         default=(),
         within=within_of(Niche, "width"),
     )
-    depth: tuple[Reading, ...] = key(
-        Kind.SPOTS,
+    depth: tuple[Reading, ...] = spots_key(
         "depth of the niche at each point",
         default=(),
         within=within_of(Niche, "depth"),
     )
-    soffit: tuple[Reading, ...] = key(
-        Kind.SPOTS,
+    soffit: tuple[Reading, ...] = spots_key(
         "underside of the soffit above the datum at each point",
         default=(),
         within=within_of(Niche, "soffit"),
     )
-    floor: Mapping[str, Reading] = key(
-        Kind.SPOTS,
+    floor: Mapping[str, Reading] = spots_key(
         "floor above the datum at each leg spot",
         default_factory=dict,
         within=within_of(Floor, "front_left"),
     )
-    path_high: Reading | None = key(
-        Kind.LENGTH,
+    path_high: Reading | None = length_key(
         "highest floor on the way in, above the datum",
         default=None,
         within=within_of(Floor, "path_high"),
     )
-    stud_spots: tuple[Reading, ...] = key(
-        Kind.SPOTS,
+    stud_spots: tuple[Reading, ...] = spots_key(
         "centre of each stud from the left side of the niche",
         name="studs",
         default=(),
         within=Within(0, 144),
     )
-    layers: tuple[FoundLayer, ...] = key(
-        Kind.SPOTS,
+    layers: tuple[FoundLayer, ...] = spots_key(
         "thickness of a layer, from the room to the studs",
         default=(),
         within=within_of(Layer, "thickness"),
     )
-    board_left: Reading | None = key(
-        Kind.LENGTH,
+    board_left: Reading | None = length_key(
         "underside of the boards above the datum",
         name="board",
         default=None,
         within=within_of(Built, "underside"),
     )
     board_right: Reading | None = None
-    projection: tuple[Reading, ...] = key(
-        Kind.SPOTS,
+    projection: tuple[Reading, ...] = spots_key(
         "finished wall to the face of the front board",
         default=(),
         within=Within(0.25, 24),
     )
-    fixed: tuple[CarriedScrew, ...] = key(
-        Kind.SPOTS,
+    fixed: tuple[CarriedScrew, ...] = spots_key(
         "length of the screw in each board that is up, from the wall outward",
         default=(),
         within=within_of(CarriedScrew, "lengths"),
     )
-    fixed_at: tuple[Reading, ...] = key(
-        Kind.SPOTS,
+    fixed_at: tuple[Reading, ...] = spots_key(
         "places of the screws that are in, from the left side of the niche",
         default=(),
         within=Within(0, 144),
     )
-    board_start: Reading | None = key(
-        Kind.LENGTH,
+    board_start: Reading | None = length_key(
         "left end of the boards from the left side of the niche",
         default=None,
         within=Within(0, 144),
     )
-    board_length: Reading | None = key(
-        Kind.LENGTH, "length of the boards that are up", default=None, within=Within(8, 144)
+    board_length: Reading | None = length_key(
+        "length of the boards that are up", default=None, within=Within(8, 144)
     )
-    twist: Reading | None = key(
-        Kind.LENGTH,
+    twist: Reading | None = length_key(
         "how much higher the boards' front edge stands than their edge at the wall",
         default=None,
         within=Within(0, 2),
     )
-    soffit_solid: bool | None = key(
-        Kind.FLAG, "the soffit is solid; no: it is hollow", default=None
-    )
-    soffit_depth: Reading | None = key(
-        Kind.LENGTH,
+    soffit_solid: bool | None = flag_key("the soffit is solid; no: it is hollow", default=None)
+    soffit_depth: Reading | None = length_key(
         "how far the soffit reaches out from the rear wall",
         default=None,
         within=within_of(Niche, "soffit_depth"),
     )
-    stud_material: str | None = key(
-        Kind.CHOICE,
+    stud_material: str | None = choice_key(
         "what the studs are found to be",
         name="framing",
         default=None,
         choices=tuple(StudMaterial),
     )
-    blocking: bool | None = key(Kind.FLAG, "solid blocking stands between the studs", default=None)
-    unit_in: bool = key(Kind.FLAG, "the appliance stands in the niche already", default=False)
-    seized: tuple[str, ...] = key(
-        Kind.SPOTS,
+    blocking: bool | None = flag_key("solid blocking stands between the studs", default=None)
+    unit_in: bool = flag_key("the appliance stands in the niche already", default=False)
+    seized: tuple[str, ...] = spots_key(
         "legs that don't turn, by corner; how far out each is stands in legs",
         default=(),
     )
-    trim: bool = key(Kind.FLAG, "cover trim is in the way of the boards", default=False)
-    screws: tuple[CarriedScrew, ...] = key(  # on the van
-        Kind.SPOTS,
+    trim: bool = flag_key("cover trim is in the way of the boards", default=False)
+    screws: tuple[CarriedScrew, ...] = spots_key(  # on the van
         "length of a screw on the van",
         default=(),
         within=within_of(CarriedScrew, "lengths"),
     )
-    legs: Mapping[str, float] = key(
-        Kind.SPOTS,
+    legs: Mapping[str, float] = spots_key(
         "how far each leg is screwed out now",
         default_factory=dict,
         within=Within(0, 12),

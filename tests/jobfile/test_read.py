@@ -646,3 +646,10 @@ def test_reading_a_job_in_inches_loads_no_pint() -> None:
         "assert not {'pint', 'numpy', 'tabulate', 'click', 'difflib'} & set(sys.modules)"
     )
     subprocess.run([sys.executable, "-c", code], check=True, timeout=60, env=dict(os.environ))
+
+
+@pytest.mark.parametrize(("given", "words"), [('"uk"', "uk"), ('"US"', "us")])
+def test_the_english_of_a_job_is_read_and_written(given: str, words: str) -> None:
+    job = parse_job(f"english = {given}\n{SHORT}", where="niche.toml")
+    assert job.words.value == words
+    assert parse_job(job_to_toml(job), where="niche.toml") == job
