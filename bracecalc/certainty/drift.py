@@ -13,7 +13,8 @@ from typing import NamedTuple
 from bracecalc.certainty.held import SEARCHED, Measured, hold, measurements, verdict_of, worked_out
 from bracecalc.records.job import Job
 from bracecalc.records.plan import Plan, StackSupport, Verdict
-from bracecalc.records.site import Drift, LimitKind, Shares, Together, ToleranceReport
+from bracecalc.records.site import LimitKind
+from bracecalc.records.tolerance import Drift, Shares, Together, ToleranceReport
 
 STEP = 0.125  # in: a verdict that changes and changes back within less is not looked for
 FIRST_STEP = 0.015625

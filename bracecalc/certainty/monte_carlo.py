@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from bracecalc.planning.reach import floor_uncertainty, leg_travels, rolling_height
 from bracecalc.records.job import Job
 from bracecalc.records.plan import Plan, StackSupport, TopSupport
-from bracecalc.records.site import Shares
+from bracecalc.records.tolerance import Shares
 
 if TYPE_CHECKING:
     import numpy as np

@@ -135,6 +135,6 @@ def _as_dict(plan: Plan, *, tolerance: bool) -> dict[str, Any]:
 
 def _tolerance(plan: Plan, form: str) -> str:
     from bracecalc.certainty.drift import tolerance_report
-    from bracecalc.render.check import tolerance_text
+    from bracecalc.render.tolerance import tolerance_text
 
     return tolerance_text(tolerance_report(plan.job, plan), form=form)

@@ -23,7 +23,7 @@ from bracecalc.drawing.placing import LEADING
 from bracecalc.drawing.profile import Figure
 from bracecalc.drawing.showing import Room, Shown, beside
 from bracecalc.records.plan import LoadCase, Plan, Verdict
-from bracecalc.records.site import Drift
+from bracecalc.records.tolerance import Drift
 from bracecalc.text.findings import Lengths, used
 
 _BAR = 8.0  # points: height of a bar

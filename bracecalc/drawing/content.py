@@ -25,7 +25,7 @@ from bracecalc.records.plan import (
     Verdict,
 )
 from bracecalc.records.reference import ScrewKind
-from bracecalc.records.site import Drift
+from bracecalc.records.tolerance import Drift
 from bracecalc.render.open_words import open_brief, open_items
 from bracecalc.render.words import (
     Instruction,

@@ -7,7 +7,7 @@ as ``split_list`` reads it (or are the items of a list). A point that is ``-`` w
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from bracecalc.errors import JobError, Mistake
@@ -15,7 +15,7 @@ from bracecalc.jobfile.limits import refuse_outside
 from bracecalc.jobfile.paths import shown
 from bracecalc.jobfile.readers import MOST_READINGS
 from bracecalc.records.job import CORNERS, CarriedScrew, Job, job_groups
-from bracecalc.records.keys import Within, find_key, keys_of
+from bracecalc.records.keys import Key, Kind, Within, find_key, keys_of
 from bracecalc.records.site import AsFound, FoundLayer, Reading
 from bracecalc.tables.load import one_of, tables_of
 from bracecalc.tables.names import row_name
@@ -32,15 +32,6 @@ NOT_MEASURED = "-"
 YES_OR_NO = {"yes": True, "y": True, "true": True, "no": False, "n": False, "false": False}
 SCREW = "a size and a length, as '10 x 3 1/2'"
 _SCREW = re.compile(r"(?P<size>.+?)\s+(?:x|by|\N{MULTIPLICATION SIGN})\s+(?P<length>.+)", re.I)
-
-
-def split_pulls(text: str) -> list[str]:
-    """Return the pulls of one length.
-
-    >>> split_pulls("84 1/4 and 84 5/16")
-    ['84 1/4', '84 5/16']
-    """
-    return re.split(r"\s+and\s+", text.strip())
 
 
 def read_as_found(
@@ -79,34 +70,34 @@ class _Reader:
         floor, datum = self._floor(raw, None if line is None else line.mean)
         board = self._board(raw, datum)
         return AsFound(
-            width=self._points(raw, "width"),
-            depth=self._points(raw, "depth"),
-            soffit=self._points(raw, "soffit"),
             floor=floor,
-            path_high=self._one(raw, "path_high"),
-            stud_spots=self._points(raw, "studs"),
-            layers=self._layers(raw),
             board_left=board.get("left"),
             board_right=board.get("right"),
-            projection=self._points(raw, "projection"),
-            fixed=self._fixed(raw),
-            fixed_at=self._points(raw, "fixed_at"),
-            board_start=self._one(raw, "board_start"),
-            board_length=self._one(raw, "board_length"),
-            twist=self._one(raw, "twist"),
-            soffit_solid=self._flag(raw, "soffit_solid"),
-            soffit_depth=self._one(raw, "soffit_depth"),
-            stud_material=self._word(raw, "framing"),
-            blocking=self._flag(raw, "blocking"),
-            unit_in=bool(self._flag(raw, "unit_in")),
-            seized=self._seized(raw),
-            trim=bool(self._flag(raw, "trim")),
-            screws=self._screws(raw),
-            legs={
-                corner: reading.mean
-                for corner, reading in self._by_name(raw, "legs", CORNERS).items()
+            **{
+                key.field: self._value(key, raw)
+                for key in keys_of(AsFound)
+                if key.name not in ("floor", "board")
             },
         )
+
+    def _value(self, key: Key, raw: Mapping[str, Any]) -> Any:
+        """Return what stands at a key, read as it is or as its kind is."""
+        own: dict[str, Callable[[Mapping[str, Any]], Any]] = {
+            "layers": self._layers,
+            "fixed": self._fixed,
+            "seized": self._seized,
+            "screws": self._screws,
+            "legs": self._legs,
+        }
+        if key.name in own:
+            return own[key.name](raw)
+        by_kind: dict[Kind, Callable[[Mapping[str, Any], str], Any]] = {
+            Kind.SPOTS: self._points,
+            Kind.LENGTH: self._one,
+            Kind.FLAG: self._flag,
+            Kind.CHOICE: self._word,
+        }
+        return by_kind[key.kind](raw, key.name)
 
     def _wrong(self, key: str, read: str, right: str) -> None:
         where = self.wheres.get(re.split(r"[.\[]", key)[0])
@@ -143,7 +134,7 @@ class _Reader:
         if isinstance(value, str):
             if value.strip() in ("", NOT_MEASURED):
                 return None
-            pulls: Iterable[object] = split_pulls(value)
+            pulls: Iterable[object] = re.split(r"\s+and\s+", value.strip())
         else:
             pulls = value if isinstance(value, list) else [value]
         lengths = [self._length(key, pull, within) for pull in pulls]
@@ -266,17 +257,19 @@ class _Reader:
             for side, reading in up.items()
         }
 
-    def _layers(self, raw: Mapping[str, Any]) -> tuple[FoundLayer, ...]:
-        if "layers" not in raw:
-            return ()
-        value = raw["layers"]
-        items = self._split("layers", value)
+    def _items(self, raw: Mapping[str, Any], key: str, wanted: str) -> list[tuple[str, object]]:
+        """Return what stands in a list, each with a key of its own."""
+        items = self._split(key, raw.get(key, []))
         if items is None:
-            return ()
+            return []
         if not isinstance(items, list):
-            self._wrong("layers", shown(value), "a list of layers, from the room to the studs")
-            return ()
-        found = [self._layer(f"layers[{number}]", item) for number, item in enumerate(items, 1)]
+            self._wrong(key, shown(raw[key]), wanted)
+            return []
+        return [(f"{key}[{number}]", item) for number, item in enumerate(items, 1)]
+
+    def _layers(self, raw: Mapping[str, Any]) -> tuple[FoundLayer, ...]:
+        items = self._items(raw, "layers", "a list of layers, from the room to the studs")
+        found = [self._layer(key, item) for key, item in items]
         return tuple(layer for layer in found if layer is not None)
 
     def _layer(self, key: str, item: object) -> FoundLayer | None:
@@ -304,28 +297,24 @@ class _Reader:
         return FoundLayer(material=spelt.get(known, known), thickness=reading)
 
     def _screws(self, raw: Mapping[str, Any]) -> tuple[CarriedScrew, ...]:
-        if "screws" not in raw:
-            return ()
-        value = raw["screws"]
-        items = self._split("screws", value)
-        if items is None:
-            return ()
-        if not isinstance(items, list):
-            self._wrong("screws", shown(value), f"a list, each {SCREW}")
-            return ()
         lengths: dict[str, set[float]] = {}
-        for number, item in enumerate(items, 1):
-            for size, length in self._screw(f"screws[{number}]", item):
+        for key, item in self._items(raw, "screws", f"a list, each {SCREW}"):
+            for size, length in self._screw(key, item):
                 lengths.setdefault(size, set()).add(length)
         return tuple(
             CarriedScrew(size=size, lengths=tuple(sorted(found))) for size, found in lengths.items()
         )
 
+    def _legs(self, raw: Mapping[str, Any]) -> dict[str, float]:
+        read = self._by_name(raw, "legs", CORNERS)
+        return {corner: reading.mean for corner, reading in read.items()}
+
     def _flag(self, raw: Mapping[str, Any], key: str) -> bool | None:
-        """Return yes or no; None where nothing was said."""
+        """Return yes or no; the key's default where nothing was said."""
         value = raw.get(key)
         if value is None or value == NOT_MEASURED:
-            return None
+            default: bool | None = KEYS[key].default
+            return default
         if isinstance(value, bool):
             return value
         word = str(value).strip().casefold()
@@ -367,19 +356,11 @@ class _Reader:
 
     def _fixed(self, raw: Mapping[str, Any]) -> tuple[CarriedScrew, ...]:
         """Return the screw in each board that is up, from the wall outward."""
-        if "fixed" not in raw:
-            return ()
-        value = raw["fixed"]
-        items = self._split("fixed", value)
-        if items is None:
-            return ()
-        if not isinstance(items, list):
-            self._wrong("fixed", shown(value), f"a list from the wall outward, each {SCREW}")
-            return ()
+        wanted = f"a list from the wall outward, each {SCREW}"
         return tuple(
             CarriedScrew(size=size, lengths=(length,))
-            for number, item in enumerate(items, 1)
-            for size, length in self._screw(f"fixed[{number}]", item)
+            for key, item in self._items(raw, "fixed", wanted)
+            for size, length in self._screw(key, item)
         )
 
     def _screw(self, key: str, item: object) -> list[tuple[str, float]]:

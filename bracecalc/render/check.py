@@ -1,4 +1,4 @@
-"""The check on site, and the tolerance of a plan: first the verdict and what to do, then points."""
+"""The check on site: first the verdict and what to do, then point by point."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from bracecalc.records.actions import Action, MoveBoards, ShimGap, ShimUnder
 from bracecalc.records.job import Units
 from bracecalc.records.plan import Margin, RestraintKind, ScrewRow, Severity, Verdict
 from bracecalc.records.scheme import Backing
-from bracecalc.records.site import Drift, LegTurn, LimitKind, Point, SiteCheck, ToleranceReport
+from bracecalc.records.site import LegTurn, LimitKind, Point, SiteCheck
 from bracecalc.render.open_words import open_words
 from bracecalc.render.sections import Block, Grid, Items, Paragraph, Section, SectionCode
 from bracecalc.render.standing import remedy_text, standing_section
@@ -37,29 +37,15 @@ def check_text(check: SiteCheck, *, form: str = "table") -> str:
         check: as found against the plan.
         form: "table" or "markdown".
     """
-    return _written(check_document(check), form, check.verdict)
-
-
-def tolerance_text(report: ToleranceReport, *, form: str = "table") -> str:
-    """Return how sure a plan is, as text for the terminal or as markdown."""
-    return _written((tolerance_section(report),), form, None)
-
-
-def _written(sections: tuple[Section, ...], form: str, verdict: Verdict | None) -> str:
+    first, *rest = check_document(check)
     if form == "markdown":
         from bracecalc.render.markdown import section_markdown
 
-        levels = [1 if verdict is not None and not number else 2 for number in range(len(sections))]
-        return "\n".join(
-            section_markdown(section, level)
-            for section, level in zip(sections, levels, strict=True)
-        )
+        parts = [section_markdown(first, 1), *(section_markdown(section, 2) for section in rest)]
+        return "\n".join(parts)
     from bracecalc.render.text import section_text, title_text
 
-    if verdict is None:
-        return "\n".join(section_text(section) for section in sections)
-    first, *rest = sections
-    return "\n".join([title_text(first, verdict), *(section_text(section) for section in rest)])
+    return "\n".join([title_text(first, check.verdict), *map(section_text, rest)])
 
 
 def check_document(check: SiteCheck) -> tuple[Section, ...]:
@@ -375,70 +361,3 @@ def _warnings(check: SiteCheck, lengths: Lengths) -> Iterator[Section]:
     if told:
         items = tuple((f"{one.code}:", f"{one.text} {one.remedy}".rstrip()) for one in told)
         yield Section(SectionCode.WARNINGS, lengths.say("check.warnings"), (Items(items),))
-
-
-def tolerance_section(report: ToleranceReport) -> Section:
-    """Return how far each measurement may be off, all together, and the sampled shares."""
-    lengths = Lengths(report.job)
-    rows = tuple(_drift_row(drift, report, lengths) for drift in report.drifts)
-    headings = ("measurement", "read", "lower by", "then", "higher by", "then")
-    blocks: list[Block] = [
-        Paragraph(
-            f"As planned: {report.verdict.value}. One measurement at a time may be off by so much "
-            "before that changes, with the restraint and the screws as planned:"
-        ),
-        Grid(headings, rows),
-    ]
-    if report.together:
-        first = report.together[0]
-        blocks.append(
-            Paragraph(
-                f"All measurements off at once, each in its worst sense: by up to "
-                f"{lengths.down(first.drift)} before it {_becomes(first.becomes)} "
-                f"({first.limit})."
-            )
-        )
-        others = [one for one in report.together if one.limit != first.limit]
-        if others:
-            items = tuple((f"{one.limit}:", lengths.down(one.drift)) for one in others)
-            blocks.extend((Paragraph("The same for other limits:"), Items(items)))
-    blocks.extend(Paragraph(text) for text in _share_words(report))
-    return Section(SectionCode.TOLERANCE, lengths.say("tolerance.title"), tuple(blocks))
-
-
-def _drift_row(drift: Drift, report: ToleranceReport, lengths: Lengths) -> tuple[str, ...]:
-    def side(value: float | None, becomes: Verdict | None) -> tuple[str, str]:
-        if value is None or becomes is None:
-            return f"> {lengths.near(report.searched)}", ""
-        return lengths.down(value), SHORT[becomes]
-
-    return (
-        drift.name,
-        lengths.near(drift.value),
-        *side(drift.below, drift.below_becomes),
-        *side(drift.above, drift.above_becomes),
-    )
-
-
-def _becomes(verdict: Verdict) -> str:
-    if verdict is Verdict.CLOSE:
-        return "only holds if measured closely"
-    return "fails" if verdict is Verdict.FAILS else "holds"
-
-
-def _share_words(report: ToleranceReport) -> Iterator[str]:
-    shares = report.shares
-    if shares is None:
-        return
-    overlap = "" if shares.overlap is None else f"; overlap kept {_share(shares.overlap)}"
-    yield (
-        f"Of {shares.draws:,} sampled outcomes (every reading with a normal error, half of its "
-        f"uncertainty as standard deviation; seed {shares.seed}): legs reach "
-        f"{_share(shares.legs_reach)}; room to roll in {_share(shares.rolls_in)}{overlap}; "
-        f"all of it {_share(shares.all)}."
-    )
-
-
-def _share(share: float) -> str:
-    """Return a share in percent, rounded down, so that less than all never reads as all."""
-    return f"{int(share * 1000.0 + 1e-9) / 10.0:.1f} %"

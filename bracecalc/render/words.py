@@ -179,7 +179,7 @@ def _stud_words(studs: Studs, strip: Mapping[str, str], lengths: Lengths) -> str
 def _cut(plan: Plan, lengths: Lengths) -> Iterator[str]:
     if isinstance(plan.support, StackSupport):
         stack = plan.support.stack
-        text = lengths.say(
+        yield lengths.say(
             "cut.boards",
             count=Count(stack.boards),
             board=stack.board,
@@ -187,24 +187,22 @@ def _cut(plan: Plan, lengths: Lengths) -> Iterator[str]:
             length=lengths.down(stack.length),
             clear=lengths.near(stack.left_end),
         )
-        yield text
     block = blocking(plan)
     if block is not None and block.length is not None:
-        text = lengths.say(
+        yield lengths.say(
             "cut.blocking",
             count=Count(block.count),
             board=block.size,
             species=block.species,
             length=lengths.near(block.length),
         )
-        yield text
     if isinstance(plan.support, PackerSupport):
         packers = plan.support.packers
         pieces = ", ".join(
             f"{size} ({lengths.near(piece)})"
             for size, piece in zip(packers.sizes, packers.pieces, strict=True)
         )
-        text = lengths.say(
+        yield lengths.say(
             "cut.spacers",
             count=Count(len(packers.pieces)),
             length=lengths.down(packers.length),
@@ -212,7 +210,6 @@ def _cut(plan: Plan, lengths: Lengths) -> Iterator[str]:
             pieces=pieces,
             total=lengths.near(packers.total),
         )
-        yield text
 
 
 def counted(count: int, thing: str) -> str:
@@ -232,12 +229,11 @@ def _fasten(plan: Plan, lengths: Lengths) -> Iterator[str]:
         case StackSupport(stack=stack, screws=screws):
             for row in screws:
                 yield _board_words(plan, stack, row, lengths)
-            text = lengths.say(
+            yield lengths.say(
                 "fasten.stack",
                 projection=lengths.near(stack.projection),
                 overlap=lengths.down(stack.overlap),
             )
-            yield text
         case PackerSupport(packers=packers, screws=screws):
             yield from _spacer_words(packers, screws, lengths)
         case _:
@@ -314,7 +310,7 @@ def _spacer_words(packers: Packers, rows: tuple[ScrewRow, ...], lengths: Lengths
     from_wall = lengths.down(packers.from_wall)
     yield lengths.say("fasten.spacers", from_wall=from_wall)
     for row in rows:
-        text = lengths.say(
+        yield lengths.say(
             "fasten.spacer",
             number=row.board,
             of=len(packers.pieces),
@@ -322,7 +318,6 @@ def _spacer_words(packers: Packers, rows: tuple[ScrewRow, ...], lengths: Lengths
             across=lengths.near(row.offsets[0][1]),
             embedment=lengths.down(row.embedment),
         )
-        yield text
 
 
 def _set(plan: Plan, lengths: Lengths) -> Iterator[str]:

@@ -13,7 +13,7 @@ from bracecalc.certainty.drift import FINE, first_change, tolerance_report
 from bracecalc.certainty.held import SEARCHED, hold, verdict_of
 from bracecalc.planning.plan import make_plan
 from bracecalc.records.plan import Verdict
-from bracecalc.records.site import Drift, ToleranceReport
+from bracecalc.records.tolerance import Drift, ToleranceReport
 
 STEPS = 2 * FINE
 
