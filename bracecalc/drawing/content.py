@@ -30,6 +30,7 @@ from bracecalc.render.open_words import open_brief, open_items
 from bracecalc.render.words import (
     Instruction,
     bit_words,
+    boards,
     cautions,
     deep_words,
     floor_words,
@@ -189,9 +190,11 @@ def _facts(plan: Plan, shown: Shown) -> Iterator[tuple[str, str]]:
 
 def _restraint_words(plan: Plan) -> str:
     kind = plan.restraint.kind
-    if plan.stack is not None:
-        boards = "board" if plan.stack.boards == 1 else "boards"
-        return f"{plan.stack.boards} {boards} {plan.stack.board} {plan.stack.species} on the wall"
+    need = boards(plan)
+    if plan.stack is not None and need is not None:
+        word = "board" if plan.stack.boards == 1 else "boards"
+        size = need.called or need.size
+        return clean(f"{plan.stack.boards} {word} {size} {need.species} on the wall")
     if kind is RestraintKind.PACKERS:
         return Lengths(plan.job).say("sheet.spacers")
     if kind is RestraintKind.SOFFIT:
@@ -221,7 +224,7 @@ def _cut_list(plan: Plan, shown: Shown) -> Table:
     rows = []
     for need in plan.materials.boards:
         length = "" if need.length is None else beside(shown.down(need.length))
-        size = clean(need.size)
+        size = clean(need.called or need.size)
         if plan.packers is not None and need.item is Item.PACKER:
             size += f", {beside(shown.near(plan.packers.depth))} wide"
         item = Lengths(plan.job).say("sheet.spacer") if need.item is Item.PACKER else need.item

@@ -105,15 +105,6 @@ def is_metric(size: str) -> bool:
     return _metric(thick, wide)
 
 
-def section_name(thickness: float, width: float) -> str:
-    """Return what a section is called by its size in millimetres; from inches.
-
-    >>> section_name(45 / 25.4, 145 / 25.4)
-    '45x145'
-    """
-    return "x".join(f"{round(side * 25.4, 1):g}" for side in (thickness, width))
-
-
 def lumber_item(text: str, tables: Tables) -> Lumber | Unread | None:
     """Return what an item of lumber is, why it can't be read, or None where it is no lumber.
 

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from enum import StrEnum
 from typing import NamedTuple
 
-from bracecalc.order.items import section_name
 from bracecalc.planning.materials import materials
 from bracecalc.planning.plan import make_bracing
 from bracecalc.records.conversions import KG_PER_LB, MM_PER_INCH
@@ -22,7 +21,7 @@ from bracecalc.records.reference import (
     TimberClass,
 )
 from bracecalc.tables.load import own_files, tables_of
-from bracecalc.text.lengths import format_length
+from bracecalc.text.lumber_names import section_name
 
 PER_INCH = 32  # lengths of pieces are added up in 1/32 in
 SAME = 1e-6  # in: two readings of one size
@@ -225,10 +224,11 @@ class _Lumber:
         nominal = row.nominal_thickness, row.nominal_width
         thickness, width = real
         same = abs(row.thickness - thickness) < SAME and abs(row.width - width) < SAME
+        section = section_name(thickness, width, self.job.units)
         if self.job.units is Units.MM:
-            lumber, nominal = Lumber(wood.name, section_name(thickness, width)), real
+            lumber, nominal = Lumber(wood.name, section), real
         else:
-            lumber = Lumber(wood.name, row.size, "" if same else _measured(thickness, width))
+            lumber = Lumber(wood.name, row.size, "" if same else section)
         self.met[lumber] = Section(
             thickness, width, *nominal, _density(wood), row.size if same else "", shown
         )
@@ -239,13 +239,3 @@ def _density(wood: Species | TimberClass) -> float:
     if isinstance(wood, TimberClass):
         return wood.density * (12 * MM_PER_INCH / 1000) ** 3 / KG_PER_LB
     return wood.density_pcf
-
-
-def _measured(thickness: float, width: float) -> str:
-    """Return a measured size, as 1 1/2 x 5 1/4 in.
-
-    >>> _measured(1.5, 5.25)
-    '1 1/2 x 5 1/4 in'
-    """
-    thick, wide = (format_length(side, grid=1 / PER_INCH) for side in (thickness, width))
-    return f"{thick.removesuffix(' in')} x {wide}"

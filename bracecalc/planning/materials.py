@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 
 from bracecalc.planning.bracing import Bracing
-from bracecalc.records.job import Job
+from bracecalc.records.job import Job, Method, Units
 from bracecalc.records.plan import (
     SCREWS,
     Item,
@@ -19,8 +20,9 @@ from bracecalc.records.plan import (
 )
 from bracecalc.records.reference import LumberSize, ScrewKind, Tables
 from bracecalc.records.scheme import Backing, Layup
-from bracecalc.stack.boards import thin_board
+from bracecalc.stack.boards import measured_lumber, thin_board
 from bracecalc.tables.load import tables_of
+from bracecalc.text.lumber_names import section_name
 
 USUAL_SPACING = 16.0  # in: of studs whose spacing is not known, common practice
 LEAST_BLOCK = 5.5, 1.4  # in: width and thickness of a 2x6, common practice
@@ -34,7 +36,7 @@ def materials(job: Job, core: Bracing) -> Materials:
     if isinstance(support, StackSupport):
         stack, studs = support.stack, support.studs
         tables = tables_of(job)
-        boards.extend(_boards(tables, stack))
+        boards.extend(_boards(job, tables, stack))
         if stack.backing is Backing.BLOCKING or (studs is not None and studs.sure < 2):
             boards.extend(_blocking(job, tables, stack))
     elif isinstance(support, PackerSupport):
@@ -65,19 +67,34 @@ def materials(job: Job, core: Bracing) -> Materials:
     )
 
 
-def _boards(tables: Tables, stack: Stack) -> Iterator[Need]:
+def _boards(job: Job, tables: Tables, stack: Stack) -> Iterator[Need]:
     """Yield the boards of a stack, the thin one at its front by its own name."""
-    thin = None
+    thin, species = None, stack.species
+    if job.loads.method is Method.EC5:
+        species = job.loads.timber_class
     if stack.layup is Layup.THIN_LAST:
         thin = thin_board(tables, tables.lumber[stack.board])
     whole = stack.boards if thin is None else stack.boards - 1
-    yield _board(stack, stack.board, whole)
+    board = Need(
+        item=Item.BOARD,
+        size=stack.board,
+        length=stack.length,
+        count=whole,
+        species=species,
+        called=_called(job, tables.lumber[stack.board]),
+    )
+    yield board
     if thin is not None:
-        yield _board(stack, thin.size, 1)
+        yield replace(board, size=thin.size, count=1, called="")
 
 
-def _board(stack: Stack, size: str, count: int) -> Need:
-    return Need(item=Item.BOARD, size=size, length=stack.length, count=count, species=stack.species)
+def _called(job: Job, size: LumberSize) -> str:
+    """Return what a board is called by its measured sides; empty where they are the table's."""
+    found = measured_lumber(job.boards, size)
+    if (found.thickness, found.width) == (size.thickness, size.width):
+        return ""
+    section = section_name(found.thickness, found.width, job.units)
+    return section if job.units is Units.MM else f"{size.size} ({section})"
 
 
 def _blocking(job: Job, tables: Tables, stack: Stack) -> Iterator[Need]:

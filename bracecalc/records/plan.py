@@ -252,7 +252,8 @@ class Need:
     size: str
     length: float | None
     count: int
-    species: str = ""
+    species: str = ""  # or the strength class that the method asks for
+    called: str = ""  # by its measured sides, where they are not those of the size
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

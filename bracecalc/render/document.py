@@ -275,7 +275,7 @@ def _materials(plan: Plan, lengths: Lengths) -> Iterator[Section]:
         rows = tuple(
             (
                 str(need.count),
-                need_words(need) + _width(need, plan, lengths),
+                need_words(need, lengths) + _width(need, plan, lengths),
                 _cut_length(need, lengths),
             )
             for need in needs

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from bracecalc.records.plan import Plan, RestraintKind, Severity
+from bracecalc.records.plan import Plan, RestraintKind, Severity, Verdict
 from bracecalc.render.open_words import open_items, verdict_words
 from bracecalc.render.sections import Block, Items, Paragraph, Section, SectionCode
-from bracecalc.render.words import is_screw, need_words, set_out
+from bracecalc.render.words import blocking, is_screw, need_words, set_out
 from bracecalc.text.findings import Lengths
 
 MOST_FAILING, MOST_WARNINGS = 3, 2
@@ -17,11 +17,17 @@ OPEN_ELSEWHERE = {"concealed-services", "demand-not-checked", "framing-not-check
 def plan_summary(plan: Plan) -> tuple[Section, ...]:
     """Return the sections of the first screen, in working order."""
     lengths = Lengths(plan.job)
-    items = [*_steps(plan), *_materials(plan, lengths), *_findings(plan, lengths)]
+    work = [*_steps(plan), *_materials(plan, lengths)] if _to_build(plan) else []
+    items = [*work, *_findings(plan, lengths)]
     items.append((lengths.say("screen.more"), lengths.say("screen.end")))
     widest = max(len(heading) for heading, _ in items)
     aligned = tuple((heading.ljust(widest), text) for heading, text in items)
     return _verdict(plan, lengths), Section(SectionCode.FIRST_SCREEN, "", (Items(aligned),))
+
+
+def _to_build(plan: Plan) -> bool:
+    """Return whether a crew may work by the plan: as it stands, or once blocking is built in."""
+    return plan.verdict is not Verdict.FAILS or blocking(plan) is not None
 
 
 def _steps(plan: Plan) -> Iterator[tuple[str, str]]:
@@ -53,7 +59,7 @@ def _materials(plan: Plan, lengths: Lengths) -> Iterator[tuple[str, str]]:
     needs = (*plan.materials.boards, *plan.materials.screws, *plan.materials.washers)
     if needs:
         told = "; ".join(
-            f"{need.count} x {need_words(need)}"
+            f"{need.count} x {need_words(need, lengths)}"
             + ("" if is_screw(need) or need.length is None else f", {lengths.down(need.length)}")
             for need in needs
         )

@@ -151,6 +151,11 @@ def in_masonry(job: Job) -> bool:
     return job.wall.stud.material is StudMaterial.MASONRY
 
 
+def boards(plan: Plan) -> Need | None:
+    """Return the boards of the stack; of two thicknesses the thicker."""
+    return next((need for need in plan.materials.boards if need.item is Item.BOARD), None)
+
+
 def blocking(plan: Plan) -> Need | None:
     """Return the solid blocking that must stand between the studs before the plan holds."""
     return next((need for need in plan.materials.boards if need.item is Item.BLOCKING), None)
@@ -177,13 +182,14 @@ def _stud_words(studs: Studs, strip: Mapping[str, str], lengths: Lengths) -> str
 
 
 def _cut(plan: Plan, lengths: Lengths) -> Iterator[str]:
-    if isinstance(plan.support, StackSupport):
+    need = boards(plan)
+    if isinstance(plan.support, StackSupport) and need is not None:
         stack = plan.support.stack
         yield lengths.say(
             "cut.boards",
             count=Count(stack.boards),
-            board=stack.board,
-            species=stack.species,
+            board=need.called or need.size,
+            species=need.species,
             length=lengths.down(stack.length),
             clear=lengths.near(stack.left_end),
         )
@@ -256,15 +262,12 @@ def is_screw(need: Need) -> bool:
     return need.item in SCREWS.values()
 
 
-def need_words(need: Need) -> str:
-    """Return something to buy as people ask for it; a screw with its length.
-
-    >>> need_words(Need(item=Item.LAG_SCREW, size="1/4", length=6.0, count=4))
-    '1/4 x 6 in lag screw'
-    """
+def need_words(need: Need, lengths: Lengths) -> str:
+    """Return something to buy as people ask for it; a screw with its length."""
     if is_screw(need) and need.length is not None:
         return counter_name(need.item, need.size, need.length)
-    return " ".join(part for part in (need.item, need.size, need.species) if part)
+    item = lengths.say("sheet.spacer") if need.item is Item.PACKER else need.item
+    return " ".join(part for part in (item, need.called or need.size, need.species) if part)
 
 
 def _board_words(plan: Plan, stack: Stack, row: ScrewRow, lengths: Lengths) -> str:
@@ -276,7 +279,7 @@ def _board_words(plan: Plan, stack: Stack, row: ScrewRow, lengths: Lengths) -> s
         where = lengths.say("fasten.counterbored", where=where, depth=depth)
     if row.washer is not None:
         where = lengths.say("fasten.washer", where=where)
-    place = lengths.say("fasten.at-wall" if row.board == 1 else "fasten.inner", number=row.board)
+    place = lengths.say("fasten.at-wall" if row.board == 1 else "fasten.inner")
     if row.board == stack.boards > 1:
         place = lengths.say("fasten.outermost")
     key = "fasten.board-blocking" if blocked else "fasten.board"
@@ -310,7 +313,7 @@ def _spacer_words(packers: Packers, rows: tuple[ScrewRow, ...], lengths: Lengths
     from_wall = lengths.down(packers.from_wall)
     yield lengths.say("fasten.spacers", from_wall=from_wall)
     for row in rows:
-        yield lengths.say(
+        text = lengths.say(
             "fasten.spacer",
             number=row.board,
             of=len(packers.pieces),
@@ -318,6 +321,7 @@ def _spacer_words(packers: Packers, rows: tuple[ScrewRow, ...], lengths: Lengths
             across=lengths.near(row.offsets[0][1]),
             embedment=lengths.down(row.embedment),
         )
+        yield f"{text[:1].upper()}{text[1:]}"  # it may begin with the word for the pieces
 
 
 def _set(plan: Plan, lengths: Lengths) -> Iterator[str]:

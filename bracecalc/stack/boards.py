@@ -29,10 +29,11 @@ def lumber_of(job: Job, tables: Tables) -> LumberSize:
     """
     boards = job.boards
     size = tables.lumber[DEFAULT_SIZE[sold_in(job)] if boards.size is None else boards.size]
-    return _measured(boards, size)
+    return measured_lumber(boards, size)
 
 
-def _measured(boards: Boards, size: LumberSize) -> LumberSize:
+def measured_lumber(boards: Boards, size: LumberSize) -> LumberSize:
+    """Return a size of the table with those sides that the job measured in their place."""
     if boards.thickness is None and boards.width is None:
         return size
     return replace(
@@ -56,7 +57,7 @@ def stock_boards(job: Job, tables: Tables) -> tuple[LumberSize, ...]:
         return (lumber_of(job, tables),)
     unit = sold_in(job)
     found = _stocked(tables, unit) or _stocked(tables, SoldIn.INCH)
-    measured = (_measured(job.boards, size) for size in found)
+    measured = (measured_lumber(job.boards, size) for size in found)
     # with a measured width they are all the same board
     return tuple({(size.thickness, size.width): size for size in measured}.values())
 

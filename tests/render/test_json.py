@@ -90,7 +90,7 @@ def test_every_part_has_its_keys() -> None:
     assert all(set(case) == CASE for case in found["demand"]["cases"])
     assert set(found["materials"]) == {"boards", "screws", "washers"}
     for need in (*found["materials"]["boards"], *found["materials"]["screws"]):
-        assert set(need) == {"item", "size", "length", "count", "species"}
+        assert set(need) == {"item", "size", "length", "count", "species", "called"}
     for finding in found["findings"]:
         assert set(finding) == {"code", "severity", "text", "remedy"}
         assert finding["severity"] in {"fails", "warns", "notes"}

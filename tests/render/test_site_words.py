@@ -73,12 +73,12 @@ def test_screws_to_buy_are_named_as_at_the_counter() -> None:
         CarriedScrew(size="10", lengths=(3.5,)),
         CarriedScrew(size="1/4", lengths=(6.0,)),
     )
-    needs = make_plan(job(screws=Screws(carried=carried))).materials
-    assert [need_words(need) for need in needs.screws] == [
+    needs, lengths = make_plan(job(screws=Screws(carried=carried))).materials, Lengths(job())
+    assert [need_words(need, lengths) for need in needs.screws] == [
         "No. 10 x 3 1/2 in wood screw",
         "1/4 x 6 in lag screw",
     ]
-    assert need_words(needs.boards[0]) == "board 2x4 SPF"
+    assert need_words(needs.boards[0], lengths) == "board 2x4 SPF"
 
 
 def test_a_soffit_out_of_level_is_shimmed_and_what_stays_open_is_said() -> None:

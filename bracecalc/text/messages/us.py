@@ -148,7 +148,7 @@ SENTENCES = {
     "fasten.blocking-unplanned": "First build the {blocking} in between the studs, behind the "
     "whole stack, before the wall is closed. Then enter where it is and run plan again.",
     "fasten.at-wall": "at the wall",
-    "fasten.inner": "number {number} from the wall",
+    "fasten.inner": "the next one out",
     "fasten.outermost": "the outermost",
     "fasten.board": "Board {number} ({place}): {screws}, {per_stud} per stud, {where}; "
     "{embedment} into the stud.",
