@@ -1,4 +1,4 @@
-"""The drawings of the demo niche's sheet, as figures: python docs/figures/sheet_views.py."""
+"""Drawings of wall sheets, as figures: python docs/figures/sheet_views.py."""
 
 from __future__ import annotations
 
@@ -15,18 +15,28 @@ from bracecalc.drawing.svg import svg_bytes
 from bracecalc.jobfile.read import read_job
 from bracecalc.jobfile.write import job_to_toml
 from bracecalc.planning.plan import make_plan
+from bracecalc.records.job import Job
 
 HERE = Path(__file__).parent
 
 
 def pictures() -> dict[str, bytes]:
     """Return each figure by the name of its file."""
-    job = read_job(demo_path("3b-kitchen.toml"))
+    demo = drawn(read_job(demo_path("3b-kitchen.toml")))
+    example = drawn(read_job(HERE.parent / "worked-example.toml"))
+    return {
+        **{f"sheet-{view}.svg": picture for view, picture in demo.items()},
+        **{f"worked-example-{view}.svg": example[view] for view in ("elevation", "section")},
+    }
+
+
+def drawn(job: Job) -> dict[str, bytes]:
+    """Return the drawings of a job's sheet by the name of the view."""
     plan, shown = make_plan(job), Shown(job, None)
     text = job_to_toml(job, comments=False)
     subject = Subject(plan=plan, job_text=text, drifts=drifts_of(plan))
     return {
-        f"sheet-{drawing.groups[0].name}.svg": svg_bytes(drawing)
+        drawing.groups[0].name: svg_bytes(drawing)
         for drawing, _ in (*figures(subject, shown), *pictures_of(subject, shown))
     }
 

@@ -14,12 +14,13 @@ NAMES = [
     f"sheet-{view}.svg"
     for view in ("elevation", "section", "detail", "legs", "niche", "loads", "tolerances")
 ]
+EXAMPLE = ["worked-example-elevation.svg", "worked-example-section.svg"]
 DOCS = Path(__file__).parents[2] / "docs"
 
 
 def test_figures_are_current() -> None:
     drawn = runpy.run_path(str(DOCS / "figures" / "sheet_views.py"))["pictures"]()
-    assert set(drawn) == set(NAMES)
+    assert set(drawn) == {*NAMES, *EXAMPLE}
     for name, picture in drawn.items():
         kept = DOCS / "figures" / name
         was, now = kept.read_text(encoding="utf-8"), picture.decode()
@@ -30,9 +31,10 @@ def test_figures_are_current() -> None:
 
 
 def test_the_page_shows_each_figure() -> None:
-    text = (DOCS / "sheet.md").read_text(encoding="utf-8")
-    for name in NAMES:
-        assert f"figures/{name}" in text
+    for page, names in (("sheet.md", NAMES), ("worked-example.md", EXAMPLE)):
+        text = (DOCS / page).read_text(encoding="utf-8")
+        for name in names:
+            assert f"figures/{name}" in text
 
 
 def test_the_measures_are_current() -> None:

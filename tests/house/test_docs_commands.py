@@ -40,6 +40,8 @@ def yard(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         for name in ("3b-kitchen", "1a-solid-soffit"):
             shutil.copy(DEMO / f"{name}.toml", tmp_path / folder)
     shutil.copytree(DEMO, tmp_path / "data" / "demo")
+    (tmp_path / "docs").mkdir()
+    shutil.copy(ROOT / "docs" / "worked-example.toml", tmp_path / "docs")
     van = "name,property,value,source,read\nNo. 14,diameter_in,0.24,measured,print\n"
     (tmp_path / "van.csv").write_text(van, encoding="utf-8")
     monkeypatch.chdir(tmp_path)
