@@ -279,9 +279,9 @@ def _board_words(plan: Plan, stack: Stack, row: ScrewRow, lengths: Lengths) -> s
         where = lengths.say("fasten.counterbored", where=where, depth=depth)
     if row.washer is not None:
         where = lengths.say("fasten.washer", where=where)
-    place = lengths.say("fasten.at-wall" if row.board == 1 else "fasten.inner")
-    if row.board == stack.boards > 1:
-        place = lengths.say("fasten.outermost")
+    outermost = row.board == stack.boards > 1
+    inner = "fasten.at-wall" if row.board == 1 else "fasten.inner"
+    place = lengths.say("fasten.outermost" if outermost else inner)
     key = "fasten.board-blocking" if blocked else "fasten.board"
     return lengths.say(
         "fasten.board-anchors" if masonry else key,
@@ -310,8 +310,7 @@ def _on_one_stud(row: ScrewRow, lengths: Lengths, each: str) -> str:
 
 
 def _spacer_words(packers: Packers, rows: tuple[ScrewRow, ...], lengths: Lengths) -> Iterator[str]:
-    from_wall = lengths.down(packers.from_wall)
-    yield lengths.say("fasten.spacers", from_wall=from_wall)
+    yield lengths.say("fasten.spacers", from_wall=lengths.down(packers.from_wall))
     for row in rows:
         text = lengths.say(
             "fasten.spacer",
