@@ -48,10 +48,14 @@ def test_a_database_that_the_browser_closed_is_opened_again(host: Host, phone: P
 def test_a_database_that_comes_up_empty_is_filled_from_the_second_copy(
     host: Host, phone: Phone
 ) -> None:
+    from page.phone import until
+
     open_demo(phone, host.url)
     phone.follow("Niche width")
     phone.type_in("3", "3")
     phone.page.evaluate('async () => (await import("/js/live.js")).live.saved')
+    # the verdict is noted a moment after the entry
+    until(lambda: (phone.jobs()[0].get("came") or {}).get("verdict"))
     kept = phone.jobs()
     devtools(phone, "Storage.clearDataForOrigin", origin=origin(host), storageTypes="indexeddb")
     phone.page.goto(f"{host.url}#/")
