@@ -6,11 +6,13 @@ Run it with: python docs/figures/capacity_against_gap.py
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 from xml.etree import ElementTree as ET
 
 from bracecalc.mechanics.nds import dowel, penetration
+from bracecalc.records.reference import ScrewKind, ScrewSize
+from bracecalc.tables.load import load_tables
 
 HERE = Path(__file__).parent
 FIGURE = HERE / "capacity-against-gap.svg"
@@ -20,68 +22,28 @@ GRAVITY = 0.42  # Spruce-Pine-Fir, board and stud
 BOARD = 1.5  # in, a 2-by
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Screw:
-    """A screw of the picture: sizes in inches, and how its line is told from the others."""
+class Curve(NamedTuple):
+    """A screw of the table, what the picture calls it, and how its line is told from the others."""
 
+    size: ScrewSize
     name: str
-    diameter: float
-    root: float
-    steel: float  # bending yield strength, psi (NDS 2018 Appendix I table I1, from memory)
-    lag: bool
     dashes: str
     mark: str
 
+    @property
+    def lag(self) -> bool:
+        """Whether it is a lag screw."""
+        return self.size.kind is ScrewKind.LAG
 
+
+SIZES = load_tables().screws
 SCREWS = (
-    Screw(
-        name="No. 8",
-        diameter=0.164,
-        root=0.131,
-        steel=90_000.0,
-        lag=False,
-        dashes="2 4",
-        mark="dot",
-    ),
-    Screw(
-        name="No. 10", diameter=0.190, root=0.152, steel=80_000.0, lag=False, dashes="", mark="ring"
-    ),
-    Screw(
-        name="No. 12",
-        diameter=0.216,
-        root=0.171,
-        steel=80_000.0,
-        lag=False,
-        dashes="10 4",
-        mark="square",
-    ),
-    Screw(
-        name="No. 14",
-        diameter=0.242,
-        root=0.196,
-        steel=70_000.0,
-        lag=False,
-        dashes="10 4 2 4",
-        mark="box",
-    ),
-    Screw(
-        name="1/4 lag",
-        diameter=0.25,
-        root=0.173,
-        steel=70_000.0,
-        lag=True,
-        dashes="5 3",
-        mark="triangle",
-    ),
-    Screw(
-        name="5/16 lag",
-        diameter=0.3125,
-        root=0.227,
-        steel=60_000.0,
-        lag=True,
-        dashes="16 4",
-        mark="cross",
-    ),
+    Curve(SIZES["8"], "No. 8", "2 4", "dot"),
+    Curve(SIZES["10"], "No. 10", "", "ring"),
+    Curve(SIZES["12"], "No. 12", "10 4", "square"),
+    Curve(SIZES["14"], "No. 14", "10 4 2 4", "box"),
+    Curve(SIZES["1/4"], "1/4 lag", "5 3", "triangle"),
+    Curve(SIZES["5/16"], "5/16 lag", "16 4", "cross"),
 )
 FINISHES = (
     (3 / 8, "3/8"),
@@ -92,41 +54,43 @@ FINISHES = (
 )
 
 
-def lateral(screw: Screw, *, gap: float, main_length: float) -> float:
+def lateral(screw: Curve, *, gap: float, main_length: float) -> float:
     """Return Z of one screw, load along the stud and across the board, lbf."""
     board, stud = (
-        dowel.dowel_bearing_strength(specific_gravity=GRAVITY, diameter=screw.diameter, angle=angle)
+        dowel.dowel_bearing_strength(
+            specific_gravity=GRAVITY, diameter=screw.size.diameter, angle=angle
+        )
         for angle in (90.0, 0.0)
     )
     joint = dowel.Joint(
-        diameter=screw.root,
+        diameter=screw.size.root_diameter,
         side_bearing=board,
         main_bearing=stud,
         side_length=BOARD,
         main_length=main_length,
         gap=gap,
-        bending_yield=screw.steel,
+        bending_yield=screw.size.bending_yield,
     )
-    return dowel.reference_lateral(joint, nominal_diameter=screw.diameter, angle=90.0).value
+    return dowel.reference_lateral(joint, nominal_diameter=screw.size.diameter, angle=90.0).value
 
 
-def at_full_penetration(screw: Screw, gap: float) -> float:
+def at_full_penetration(screw: Curve, gap: float) -> float:
     """Return Z where the screw is long enough that only the gap weakens it, lbf."""
-    full = (8.0 if screw.lag else 10.0) * screw.diameter
+    full = (8.0 if screw.lag else 10.0) * screw.size.diameter
     return lateral(screw, gap=gap, main_length=full)
 
 
-def of_length(screw: Screw, *, length: float, gap: float) -> float:
+def of_length(screw: Curve, *, length: float, gap: float) -> float:
     """Return Z of a screw of one length by its bearing length, lbf; 0 if it reaches too little."""
     reach = length - BOARD - gap
     if screw.lag:
-        reach -= penetration.lag_tip_length(diameter=screw.diameter)
-    if reach < (4.0 if screw.lag else 6.0) * screw.diameter:
+        reach -= penetration.lag_tip_length(diameter=screw.size.diameter)
+    if reach < (4.0 if screw.lag else 6.0) * screw.size.diameter:
         return 0.0
     bearing = (
         reach
         if screw.lag
-        else penetration.bearing_length(penetration=reach, diameter=screw.diameter)
+        else penetration.bearing_length(penetration=reach, diameter=screw.size.diameter)
     )
     return lateral(screw, gap=gap, main_length=bearing)
 
@@ -282,7 +246,7 @@ def figure() -> str:
     return ET.tostring(root, encoding="unicode") + "\n"
 
 
-def _said(screw: Screw) -> str:
+def _said(screw: Curve) -> str:
     return (
         f"{screw.name} falls from {at_full_penetration(screw, 0.0):.0f} lbf at no gap "
         f"to {at_full_penetration(screw, 0.5):.0f} lbf at 1/2 in"
