@@ -197,8 +197,7 @@ def _underside(job: Job, planned: Plan, as_found: AsFound) -> float | None:
 
 def _boards(job: Job, planned: Plan, as_found: AsFound) -> tuple[float, ...]:
     """Return board thicknesses that add up to the projection found, the planned ones else."""
-    lumber = tables_of(job).lumber[job.boards.chosen]
-    one = lumber.thickness if job.boards.thickness is None else job.boards.thickness
+    one = job.boards.measured(tables_of(job).lumber[job.boards.chosen]).thickness
     thicknesses: tuple[float, ...] = (one,)
     if isinstance(planned.support, StackSupport):
         thicknesses = planned.support.stack.thicknesses

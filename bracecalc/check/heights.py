@@ -129,9 +129,7 @@ def heights_for(job: Job, width: float) -> tuple[float, ...]:
 
 
 def _stack_height(job: Job) -> float:
-    if job.boards.width is not None:
-        return job.boards.width
-    return tables_of(job).lumber[job.boards.chosen].width
+    return job.boards.measured(tables_of(job).lumber[job.boards.chosen]).width
 
 
 def shims(job: Job, site: Site) -> Iterator[Change]:

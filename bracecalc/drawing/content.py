@@ -26,6 +26,7 @@ from bracecalc.records.plan import (
 )
 from bracecalc.records.reference import ScrewKind
 from bracecalc.records.tolerance import Drift
+from bracecalc.render.need_words import item_words
 from bracecalc.render.open_words import open_brief, open_items
 from bracecalc.render.words import (
     Instruction,
@@ -193,8 +194,7 @@ def _restraint_words(plan: Plan) -> str:
     need = boards(plan)
     if plan.stack is not None and need is not None:
         word = "board" if plan.stack.boards == 1 else "boards"
-        size = need.called or need.size
-        return clean(f"{plan.stack.boards} {word} {size} {need.species} on the wall")
+        return clean(f"{plan.stack.boards} {word} {need.asked_for} {need.species} on the wall")
     if kind is RestraintKind.PACKERS:
         return Lengths(plan.job).say("sheet.spacers")
     if kind is RestraintKind.SOFFIT:
@@ -224,10 +224,10 @@ def _cut_list(plan: Plan, shown: Shown) -> Table:
     rows = []
     for need in plan.materials.boards:
         length = "" if need.length is None else beside(shown.down(need.length))
-        size = clean(need.called or need.size)
+        size = clean(need.asked_for)
         if plan.packers is not None and need.item is Item.PACKER:
             size += f", {beside(shown.near(plan.packers.depth))} wide"
-        item = Lengths(plan.job).say("sheet.spacer") if need.item is Item.PACKER else need.item
+        item = item_words(need, Lengths(plan.job))
         rows.append((str(need.count), clean(item), size, clean(need.species), length))
     return Table("Cut list", ("Pieces", "What", "Size", "Species", "Length"), tuple(rows))
 

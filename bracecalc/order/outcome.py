@@ -191,12 +191,10 @@ class _Lumber:
     def of(self, need: Need) -> Lumber:
         """Return what a board or a block is bought as."""
         row, boards = self.tables.lumber[need.size], self.job.boards
-        thickness, width = row.thickness, row.width
-        size = boards.size
+        size, real = boards.size, row
         if need.item is Item.BOARD and (size is None or row is self.tables.lumber.get(size)):
-            thickness = thickness if boards.thickness is None else boards.thickness
-            width = width if boards.width is None else boards.width
-        return self._named(need.item, need.species, row, (thickness, width))
+            real = boards.measured(row)
+        return self._named(need.item, need.species, row, (real.thickness, real.width))
 
     def wide_enough(self, thickness: float, width: float) -> tuple[int, Lumber]:
         """Return how many side by side are wide enough, and the narrowest board that is.
@@ -215,11 +213,10 @@ class _Lumber:
         count = math.ceil(width / rows[-1].width - SAME)
         row = next(row for row in rows if row.width * count >= width - SAME)
         real = row.thickness, row.width
-        return count, self._named(Use.SPACER, self.job.boards.species, row, real)
+        return count, self._named(Use.SPACER, self.job.board_wood, row, real)
 
-    def _named(self, item: str, species: str, row: LumberSize, real: tuple[float, float]) -> Lumber:
+    def _named(self, item: str, shown: str, row: LumberSize, real: tuple[float, float]) -> Lumber:
         by_class = item != Use.BLOCKING and self.job.loads.method is Method.EC5
-        shown = self.job.loads.timber_class if by_class else species
         wood = self.tables.timber_classes[shown] if by_class else self.tables.species[shown]
         nominal = row.nominal_thickness, row.nominal_width
         thickness, width = real

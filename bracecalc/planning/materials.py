@@ -8,7 +8,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from bracecalc.planning.bracing import Bracing
-from bracecalc.records.job import Job, Method, Units
+from bracecalc.records.job import Job, Units
 from bracecalc.records.plan import (
     SCREWS,
     Item,
@@ -20,7 +20,7 @@ from bracecalc.records.plan import (
 )
 from bracecalc.records.reference import LumberSize, ScrewKind, Tables
 from bracecalc.records.scheme import Backing, Layup
-from bracecalc.stack.boards import measured_lumber, thin_board
+from bracecalc.stack.boards import thin_board
 from bracecalc.tables.load import tables_of
 from bracecalc.text.lumber_names import section_name
 
@@ -69,9 +69,7 @@ def materials(job: Job, core: Bracing) -> Materials:
 
 def _boards(job: Job, tables: Tables, stack: Stack) -> Iterator[Need]:
     """Yield the boards of a stack, the thin one at its front by its own name."""
-    thin, species = None, stack.species
-    if job.loads.method is Method.EC5:
-        species = job.loads.timber_class
+    thin = None
     if stack.layup is Layup.THIN_LAST:
         thin = thin_board(tables, tables.lumber[stack.board])
     whole = stack.boards if thin is None else stack.boards - 1
@@ -80,7 +78,7 @@ def _boards(job: Job, tables: Tables, stack: Stack) -> Iterator[Need]:
         size=stack.board,
         length=stack.length,
         count=whole,
-        species=species,
+        species=job.board_wood,
         called=_called(job, tables.lumber[stack.board]),
     )
     yield board
@@ -90,7 +88,7 @@ def _boards(job: Job, tables: Tables, stack: Stack) -> Iterator[Need]:
 
 def _called(job: Job, size: LumberSize) -> str:
     """Return what a board is called by its measured sides; empty where they are the table's."""
-    found = measured_lumber(job.boards, size)
+    found = job.boards.measured(size)
     if (found.thickness, found.width) == (size.thickness, size.width):
         return ""
     section = section_name(found.thickness, found.width, job.units)

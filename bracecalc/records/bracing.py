@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 from bracecalc.records.keys import (
@@ -21,7 +21,7 @@ from bracecalc.records.keys import (
     table,
     text_key,
 )
-from bracecalc.records.reference import ScrewKind
+from bracecalc.records.reference import LumberSize, ScrewKind
 
 _SCREW_LENGTH = Within(0.25, 24, usual=(0.75, 16))
 _DOUBT = Within(0, 2, usual=(0, 0.5))
@@ -82,6 +82,16 @@ class Boards:
         if self.size is None:
             raise ValueError("the size of these boards has not been chosen yet")
         return self.size
+
+    def measured(self, size: LumberSize) -> LumberSize:
+        """Return a size of the table with those sides that were measured in their place."""
+        if self.thickness is None and self.width is None:
+            return size
+        return replace(
+            size,
+            thickness=size.thickness if self.thickness is None else self.thickness,
+            width=size.width if self.width is None else self.width,
+        )
 
 
 @record

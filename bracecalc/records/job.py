@@ -200,6 +200,12 @@ class Job:
         return Wiring.NONE if self.units is Units.MM else Wiring.IRC_NEC
 
     @property
+    def board_wood(self) -> str:
+        """What the boards are of: their species, or the strength class that Eurocode 5 asks for."""
+        by_class = self.loads.method is Method.EC5
+        return self.loads.timber_class if by_class else self.boards.species
+
+    @property
     def finished_depth(self) -> float:
         """Greatest depth of the niche to the finished wall."""
         return self.niche.deepest - self.wall.finish_to_come

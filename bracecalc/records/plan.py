@@ -255,6 +255,11 @@ class Need:
     species: str = ""  # or the strength class that the method asks for
     called: str = ""  # by its measured sides, where they are not those of the size
 
+    @property
+    def asked_for(self) -> str:
+        """The size as it is asked for at the counter."""
+        return self.called or self.size
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Materials:

@@ -22,6 +22,7 @@ from bracecalc.records.plan import (
 )
 from bracecalc.records.reference import ScrewKind
 from bracecalc.render.load_words import case_notes, duration_name, moment_rows
+from bracecalc.render.need_words import cut_length, need_words
 from bracecalc.render.open_words import open_items, verdict_words
 from bracecalc.render.sections import Block, Grid, Items, Paragraph, Section, SectionCode
 from bracecalc.render.words import (
@@ -31,8 +32,6 @@ from bracecalc.render.words import (
     floor_words,
     hole_words,
     in_masonry,
-    is_screw,
-    need_words,
     screw_words,
     set_out,
     wall_words,
@@ -276,7 +275,7 @@ def _materials(plan: Plan, lengths: Lengths) -> Iterator[Section]:
             (
                 str(need.count),
                 need_words(need, lengths) + _width(need, plan, lengths),
-                _cut_length(need, lengths),
+                cut_length(need, lengths),
             )
             for need in needs
         )
@@ -290,13 +289,6 @@ def _width(need: Need, plan: Plan, lengths: Lengths) -> str:
             return f", {lengths.near(packers.depth)} wide"
         case _:
             return ""
-
-
-def _cut_length(need: Need, lengths: Lengths) -> str:
-    if need.length is None:
-        return ""
-    # a piece is cut no longer than it fits, as under Cut; a screw's length is in its name
-    return "" if is_screw(need) else lengths.down(need.length)
 
 
 def _other_ways(plan: Plan, lengths: Lengths) -> Iterator[Section]:

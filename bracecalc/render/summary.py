@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from bracecalc.records.plan import Plan, RestraintKind, Severity, Verdict
+from bracecalc.records.plan import Need, Plan, RestraintKind, Severity, Verdict
+from bracecalc.render.need_words import cut_length, need_words
 from bracecalc.render.open_words import open_items, verdict_words
 from bracecalc.render.sections import Block, Items, Paragraph, Section, SectionCode
-from bracecalc.render.words import blocking, is_screw, need_words, set_out
+from bracecalc.render.words import blocking, set_out
 from bracecalc.text.findings import Lengths
 
 MOST_FAILING, MOST_WARNINGS = 3, 2
@@ -58,12 +59,13 @@ def _verdict(plan: Plan, lengths: Lengths) -> Section:
 def _materials(plan: Plan, lengths: Lengths) -> Iterator[tuple[str, str]]:
     needs = (*plan.materials.boards, *plan.materials.screws, *plan.materials.washers)
     if needs:
-        told = "; ".join(
-            f"{need.count} x {need_words(need, lengths)}"
-            + ("" if is_screw(need) or need.length is None else f", {lengths.down(need.length)}")
-            for need in needs
-        )
+        told = "; ".join(_material(need, lengths) for need in needs)
         yield lengths.say("screen.materials"), f"{told}."
+
+
+def _material(need: Need, lengths: Lengths) -> str:
+    parts = f"{need.count} x {need_words(need, lengths)}", cut_length(need, lengths)
+    return ", ".join(part for part in parts if part)
 
 
 def _findings(plan: Plan, lengths: Lengths) -> Iterator[tuple[str, str]]:

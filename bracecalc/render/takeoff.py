@@ -53,11 +53,13 @@ def takeoff_text(order: Order, alternates: Sequence[Alternate] = (), *, width: i
         fits = alike <= MOST_BARS
         left_out = f"{alike:,} different bars are too many here: --cut-list FILE writes them."
         said = Paragraph(saw_words(order) if fits else left_out)
-        heading = section_text(
-            Section(SectionCode.CUT_LIST, "Cut list", (said,)), width=width
-        ).lstrip("\n")
+        heading = section_text(_saw(said), width=width).lstrip("\n")
         parts.insert(-1, f"{heading}\n\n{cut_list_text(order)}" if fits else heading)
     return "\n\n".join(parts)
+
+
+def _saw(said: Paragraph) -> Section:
+    return Section(SectionCode.CUT_LIST, "Cut list", (said,))
 
 
 def takeoff_markdown(order: Order, alternates: Sequence[Alternate] = ()) -> str:
@@ -65,9 +67,7 @@ def takeoff_markdown(order: Order, alternates: Sequence[Alternate] = ()) -> str:
     first, *rest = takeoff_document(order, alternates)
     parts = [section_markdown(first, 1), *(section_markdown(section, 2) for section in rest)]
     if order.lumber:
-        saw = section_markdown(
-            Section(SectionCode.CUT_LIST, "Cut list", (Paragraph(saw_words(order)),)), 2
-        )
+        saw = section_markdown(_saw(Paragraph(saw_words(order))), 2)
         bars = textwrap.indent(cut_list_text(order), "    ")
         parts.insert(-1, f"{saw}\n{bars}\n")
     return "\n".join(parts)

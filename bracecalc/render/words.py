@@ -10,7 +10,6 @@ from bracecalc.planning.bearing import gap_over_rollers, open_gap
 from bracecalc.records.conversions import MM_PER_INCH
 from bracecalc.records.job import CORNERS, Job, StudMaterial, Units
 from bracecalc.records.plan import (
-    SCREWS,
     Item,
     Need,
     Packers,
@@ -188,7 +187,7 @@ def _cut(plan: Plan, lengths: Lengths) -> Iterator[str]:
         yield lengths.say(
             "cut.boards",
             count=Count(stack.boards),
-            board=need.called or need.size,
+            board=need.asked_for,
             species=need.species,
             length=lengths.down(stack.length),
             clear=lengths.near(stack.left_end),
@@ -255,19 +254,6 @@ def screws_words(row: ScrewRow) -> str:
 def screw_words(row: ScrewRow) -> str:
     """Return a screw as people ask for it at the counter: metric ones in mm, others in inches."""
     return counter_name(counter_kind(row.kind), row.size, row.length)
-
-
-def is_screw(need: Need) -> bool:
-    """Return whether something to buy is a screw."""
-    return need.item in SCREWS.values()
-
-
-def need_words(need: Need, lengths: Lengths) -> str:
-    """Return something to buy as people ask for it; a screw with its length."""
-    if is_screw(need) and need.length is not None:
-        return counter_name(need.item, need.size, need.length)
-    item = lengths.say("sheet.spacer") if need.item is Item.PACKER else need.item
-    return " ".join(part for part in (item, need.called or need.size, need.species) if part)
 
 
 def _board_words(plan: Plan, stack: Stack, row: ScrewRow, lengths: Lengths) -> str:

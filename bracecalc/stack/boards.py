@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
 
 from bracecalc.mechanics.geometry import stack as geometry
 from bracecalc.mechanics.statics.contact import FrontToBack
-from bracecalc.records.job import Boards, Job, Method
+from bracecalc.records.job import Job, Method
 from bracecalc.records.margins import margin
 from bracecalc.records.plan import Finding, Stack, Verdict
 from bracecalc.records.reference import LumberSize, SoldIn, Tables
@@ -29,18 +28,7 @@ def lumber_of(job: Job, tables: Tables) -> LumberSize:
     """
     boards = job.boards
     size = tables.lumber[DEFAULT_SIZE[sold_in(job)] if boards.size is None else boards.size]
-    return measured_lumber(boards, size)
-
-
-def measured_lumber(boards: Boards, size: LumberSize) -> LumberSize:
-    """Return a size of the table with those sides that the job measured in their place."""
-    if boards.thickness is None and boards.width is None:
-        return size
-    return replace(
-        size,
-        thickness=size.thickness if boards.thickness is None else boards.thickness,
-        width=size.width if boards.width is None else boards.width,
-    )
+    return boards.measured(size)
 
 
 def sold_in(job: Job) -> SoldIn:
@@ -57,7 +45,7 @@ def stock_boards(job: Job, tables: Tables) -> tuple[LumberSize, ...]:
         return (lumber_of(job, tables),)
     unit = sold_in(job)
     found = _stocked(tables, unit) or _stocked(tables, SoldIn.INCH)
-    measured = (measured_lumber(job.boards, size) for size in found)
+    measured = (job.boards.measured(size) for size in found)
     # with a measured width they are all the same board
     return tuple({(size.thickness, size.width): size for size in measured}.values())
 

@@ -12,7 +12,8 @@ from bracecalc.records.job import CarriedScrew, PublishedScrew, Screws
 from bracecalc.records.plan import Plan
 from bracecalc.records.site import AsFound, Reading
 from bracecalc.render.check import check_text
-from bracecalc.render.words import hole_words, need_words, set_out, wall_words
+from bracecalc.render.need_words import need_words
+from bracecalc.render.words import hole_words, set_out, wall_words
 from bracecalc.text.findings import Lengths
 
 
